@@ -22,6 +22,26 @@ class PriceColumns(Case):
     self.assertEqual(self.states(said), ["changed", "not-to-be-had"])
     self.assertEqual(said["lines"][0]["price"], "22.4")
 
+  def test_names_of_articles_are_asked_once(self):
+    # The lemons' words are their pack; what is known to be of prices is asked of its own row.
+    for name, text in (("list.csv", "Code,Name,Price\n102,Mussels bouchot,21.50\n301,Butter demi-sel motte,71\n"
+                                    "202,Lemon x60,18.20\n203,Lemon 140ct promo,40\n"),
+                       ("list.txt", "102 Mussels bouchot 21.50\n301 Butter motte 71\n202 Lemon 18.20\n"
+                                    "203 Lemon promo 40\n")):
+      said = self.json(name, text, "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in said], ["doubtful", "doubtful", "changed", "doubtful"])
+      self.assertEqual(said[0]["why"], said[1]["why"])
+      self.assertIn("“Mussels bouchot / Butter ", said[0]["why"][0])
+      self.assertIn("promo” stands beside the price", said[3]["why"][0])
+      said = self.json(name, text, "--dry-run", "--accept", str(said[1]["line"]), status=1)
+      self.assertEqual(self.states(said), ["changed", "changed", "changed", "doubtful"])
+
+  def test_an_error_of_a_formula_takes_no_goods_away(self):
+    for error, state in (("#N/A", "doubtful"), ("#REF!", "doubtful"), ("n/a", "not-to-be-had")):
+      said = self.json("list.csv", f"Name,Price\nMussels,{error}\nButter,71\n", "--dry-run",
+                       status=int(state == "doubtful"))
+      self.assertEqual(self.states(said), [state, "changed"], error)
+
   def test_a_unit_is_what_a_price_is_for_and_no_pack(self):
     for text in ("Code;Unit;Price\n102;kg;4,30\n", "Code;Pack;Price\n102;kg;4,30\n",
                  "Code;Unit;Price\n102;5 kg;21,50\n"):

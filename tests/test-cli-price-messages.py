@@ -6,6 +6,7 @@
 Figures are worked by hand beside each case.
 """
 
+import datetime
 import decimal
 import pathlib
 import sys
@@ -17,6 +18,14 @@ from prices import Case  # noqa: E402
 
 
 class PriceMessages(Case):
+  def test_tomorrow_is_so_for_who_reads(self):
+    today = datetime.date.today()
+    for day, state in ((0, "doubtful"), (1, "changed"), (2, "changed")):
+      for text in ("Prices for tomorrow", "Prix de demain"):
+        since = (today + datetime.timedelta(day)).isoformat()
+        said = self.json("message.txt", f"{text}\nMussels 21.50\nPaper cup n/c\n", "--dry-run", since=since, status=1)
+        self.assertEqual(self.states(said)[1:], [state, "unchanged"], (text, day))
+
   def test_a_message_is_read_in_any_order(self):
     said = self.json("message.txt", "102 mussels 21.75\n- £/€: €71 butter\noysters: none today\n"
                      "22.40 lobsters?\n", "--dry-run", status=1)

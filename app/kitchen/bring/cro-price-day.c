@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-here.h"
 #include "cro-model.h"
 #include "cro-price-saying.h"
 #include "cro-word-list.h"
@@ -404,9 +405,10 @@ read_near (const GArray *tokens,
 
   if (cro_price_token_is (tokens, i, "|tomorrow|demain|yesterday|hier|"))
     {
-      /* Yesterday's prices are no longer those of today. */
+      /* Tomorrow is so for who reads it, from whichever day his list holds. Yesterday's prices are no longer those of
+       * today. */
       time->is_day = cro_price_token_is (tokens, i, "|tomorrow|demain|");
-      time->first = time->last = near + (time->is_day ? 1 : -1);
+      time->first = time->last = time->is_day ? cro_here_today () + 1 : near - 1;
       return 1;
     }
   if (!is_next && !is_last)

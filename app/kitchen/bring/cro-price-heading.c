@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-day.h"
 #include "cro-price-saying.h"
 #include "cro-price-token.h"
 #include "cro-price-words.h"
@@ -246,24 +247,52 @@ is_plain_at (const GArray *tokens,
          || cro_price_scan_pack (word, &ignored) > 0;
 }
 
-static gboolean
-is_year (const CroPriceToken *token)
+/* Prices of a week are written from its first day, and read later in it. */
+#define WEEK 7
+
+/* "Week 49", "2 March", "02/03/2026", "2026": how many tokens; 0: none begins there. "Monday", "next week" say less. */
+static guint
+scan_time (const GArray *tokens,
+           guint         i,
+           CroDate       day,
+           gboolean     *is_other)
 {
-  return token->word != NULL && strlen (token->word) == strlen ("2026")
-         && strspn (token->word, "0123456789") == strlen ("2026");
+  const guint last = tokens->len - 1;
+  CroPriceTime time;
+  guint n;
+  gboolean has_number = FALSE;
+
+  if (cro_price_is_among (g_array_index (tokens, CroPriceToken, i).word != NULL
+                              ? g_array_index (tokens, CroPriceToken, i).word : "", "|1/2|1/4|3/4|1/3|2/3|"))
+    return 0;
+  n = cro_price_read_time (tokens, i, day, &time);
+  for (guint k = i; k < i + n; k++)
+    has_number |= cro_price_is_number_at (tokens, k) || cro_price_is_month_at (tokens, k);
+  /* "12/1 kg" */
+  if (!has_number || (i + n <= last && g_array_index (tokens, CroPriceToken, i + n).kind == CRO_PRICE_TOKEN_UNIT))
+    return 0;
+  *is_other |= time.first > day || day - time.last >= WEEK || (!time.is_day && time.last < day);
+  return n;
 }
 
 gboolean
 cro_price_heading_is_whole (const char *heading,
-                            const char *also)
+                            const char *also,
+                            CroDate     day,
+                            gboolean   *is_of_other_time)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
   g_autofree char *folded = cro_fold (also), *own = g_strdelimit (g_strdup_printf ("|%s|", folded), " ", '|');
 
-  for (guint i = 0; i < tokens->len; i++)
+  *is_of_other_time = FALSE;
+  for (guint i = 0, n; i < tokens->len; i += n)
     {
       const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
 
+      n = scan_time (tokens, i, day, is_of_other_time);
+      if (n > 0)
+        continue;
+      n = 1;
       switch (token->kind)
         {
         case CRO_PRICE_TOKEN_WORD:
@@ -274,14 +303,11 @@ cro_price_heading_is_whole (const char *heading,
           if (!is_of_unit (tokens, i))
             return FALSE;
           break;
-        case CRO_PRICE_TOKEN_DAY:
-          if (!is_year (token))
-            return FALSE;
-          break;
         case CRO_PRICE_TOKEN_RATE:
           if (cro_price_heading_tax (heading) == CRO_PRICE_TAX_UNSAID)
             return FALSE;
           break;
+        case CRO_PRICE_TOKEN_DAY:
         case CRO_PRICE_TOKEN_DOUBT:
           return FALSE;
         default:

@@ -3,6 +3,7 @@
  * practice, no source. */
 #pragma once
 
+#include "cro-date.h"
 #include <glib.h>
 
 G_BEGIN_DECLS
@@ -58,9 +59,12 @@ gboolean cro_price_heading_is_past (const char *heading);
 gboolean cro_price_heading_is_word (const char *folded);
 
 /* Whether a heading of prices says nothing but what is understood: their tax, currency, measure and whose they are, of
- * whom also, a supplier's name, tells. Any word more, "Price Monday", "Price (half case)", may make them others. */
+ * whom also, a supplier's name, tells. Any word more, "Price Monday", "Price (half case)", may make them others.
+ * *is_of_other_time: it names a day, a week, a month or a year that does not have that day, "Price week 50". */
 gboolean cro_price_heading_is_whole (const char *heading,
-                                     const char *also);
+                                     const char *also,
+                                     CroDate     day,
+                                     gboolean   *is_of_other_time);
 
 /* "Net price": after what is taken off. */
 gboolean cro_price_heading_is_net (const char *heading);

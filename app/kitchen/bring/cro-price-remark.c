@@ -69,6 +69,8 @@ static const char *const plain_phrases[] = {
 /* What says that goods are not to be had, where the heading asks whether they are. */
 static const char no_words[]
     = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
+/* Plain words that are none behind "not": "not available", "pas de livraison". */
+static const char turned_words[] = "|available|disponible|dispo|active|actif|ok|yes|oui|core|landed|caught|good|nice|de|";
 static const char had_signs[] = "✓✔✅☑";
 static const char change_words[]
     = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";
@@ -96,6 +98,16 @@ static const char dated_words[]
     = "|order|orders|ordered|ordering|commande|commander|commandes|delivery|deliveries|delivered|delivers|deliver|"
       "livre|livraison|livraisons|season|saison|harvest|harvested|recolte|best|peak|caught|landed|peche|packed|baked|"
       "except|arrives|arrivage|boat|boats|bateau|bateaux|van|truck|camion|";
+/* Beside a name they are of its price, or of whether it is to be had; with change_words, added_words, payment_words. */
+static const char doubtful_words[]
+    = "|out|oos|off|stop|stopped|gone|sold|none|no|not|nil|n|na|never|nothing|finished|fini|finis|last|next|old|prev|"
+      "previous|was|now|before|after|until|till|from|dear|dearer|cheap|cheaper|up|down|short|scarce|wait|waiting|"
+      "hold|pending|check|ask|call|confirm|confirmer|draft|new|price|prices|prix|tarif|cost|free|gratuit|offert|"
+      "offer|offre|special|promo|promotion|deal|sale|reduced|clearance|destock|destockage|half|quarter|"
+      "quart|double|twin|pair|paire|two|deux|three|trois|dozen|dozens|doz|each|ea|per|for|pour|by|only|seulement|"
+      "minus|moins|ht|ttc|vat|tva|tax|incl|excl|ex|seconds|declasse|declassee|returned|return|retour|sample|"
+      "echantillon|limited|limite|max|min|minimum|pas|sans|aucun|aucune|plus|fin|arret|attente|bientot|soon|change|"
+      "changed|changement|substitute|sub|instead|swap|wrong|error|erreur|";
 static const char since_words[]
     = "|from|until|till|til|jusqu|jusque|partir|des|starting|starts|effective|valid|valable|before|avant|ends|"
       "expires|only|";
@@ -239,6 +251,33 @@ scan_plain_phrase (const GArray *tokens,
   return longest;
 }
 
+/* "From spring", "for the autumn", "from Friday", "for the bag", "available from": when goods are to be had, or for how
+ * much the price is. */
+static gboolean
+leads_to_terms (const GArray *tokens,
+                guint         i)
+{
+  static const char seasons[]
+      = "|spring|summer|autumn|winter|printemps|ete|automne|hiver|season|saison|year|annee|stock|delivery|deliveries|"
+        "livraison|livraisons|order|orders|";
+  guint next = i + 1;
+  gboolean is_whole;
+
+  if (!cro_price_token_is (tokens, i, "|from|for|pour|des|"))
+    return FALSE;
+  while (cro_price_token_is (tokens, next, "|the|a|an|le|la|l|next|new|"))
+    next++;
+  /* "Le pour" */
+  if (next >= tokens->len)
+    return !cro_price_token_is (tokens, i, "|des|");
+  return cro_price_token_is (tokens, next, seasons) || cro_price_is_time_word (tokens, next)
+         || (!cro_price_token_is (tokens, i, "|from|des|")
+             && (g_array_index (tokens, CroPriceToken, next).kind == CRO_PRICE_TOKEN_UNIT
+                 || cro_price_token_is (tokens, next, "|piece|pieces|bunch|botte|")
+                 || (g_array_index (tokens, CroPriceToken, next).kind == CRO_PRICE_TOKEN_WORD
+                     && cro_price_scan_pack (g_array_index (tokens, CroPriceToken, next).word, &is_whole) > 0)));
+}
+
 /* Whether a word, or those with it, is known to say nothing of a price. How many tokens; 0: it may say something. */
 static guint
 scan_plain (const GArray *tokens,
@@ -252,10 +291,14 @@ scan_plain (const GArray *tokens,
 
   if (phrase > 0)
     return phrase;
+  /* "Delivery tomorrow" */
+  if (leads_to_terms (tokens, i) || cro_price_is_among (word, "|tomorrow|demain|"))
+    return 0;
   if (cro_price_is_among (word, plain_words) || cro_price_is_among (word, plain_joints))
     return 1;
-  /* "Not washed" */
-  if (cro_price_is_among (word, "|not|non|pas|un|") && cro_price_token_is (tokens, i + 1, plain_words))
+  /* "Not washed"; "not ok", "pas dispo" are none. */
+  if (cro_price_is_among (word, "|not|non|pas|un|") && cro_price_token_is (tokens, i + 1, plain_words)
+      && !cro_price_token_is (tokens, i + 1, turned_words))
     return 2;
   /* "Class 1", "82 % fat", "24 months", "1st" */
   if ((cro_price_is_among (word, counted_words)
@@ -330,13 +373,26 @@ has_plain_words (const GArray *tokens,
   return TRUE;
 }
 
+/* "↑", "22.50 †": up, down, or of a note that nobody sees. */
+static gboolean
+has_arrow (const char *text)
+{
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    if ((*text & 0x80) != 0 && g_utf8_strchr ("←↑→↓↗↘⇧⇩⬆⬇▲▼△▽†‡", -1, g_utf8_get_char (text)) != NULL)
+      return TRUE;
+  return FALSE;
+}
+
 gboolean
 cro_price_remark_is_plain (const char *text,
                            const char *also)
 {
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+  g_autofree char *folded = cro_fold (text);
   guint n_words = 0;
 
+  if (has_arrow (text) || has_phrase (folded, name_phrases, G_N_ELEMENTS (name_phrases)))
+    return FALSE;
   for (guint i = 0; i < tokens->len; i++)
     {
       const CroPriceTokenKind kind = g_array_index (tokens, CroPriceToken, i).kind;
@@ -357,6 +413,34 @@ cro_price_words_are_plain (const char *text,
   g_autoptr (GArray) tokens = cro_price_tokens_of (text);
 
   return strstr (text, "!!") == NULL && has_plain_words (tokens, also);
+}
+
+gboolean
+cro_price_words_are_doubtful (const char *text)
+{
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  if (strpbrk (text, "!?*=~") != NULL || cro_price_remark_is_gone (text))
+    return TRUE;
+  for (guint i = 0; i < tokens->len; i++)
+    switch (g_array_index (tokens, CroPriceToken, i).kind)
+      {
+      case CRO_PRICE_TOKEN_WORD:
+        if (cro_price_token_is (tokens, i, doubtful_words) || cro_price_token_is (tokens, i, change_words)
+            || cro_price_token_is (tokens, i, added_words) || cro_price_token_is (tokens, i, payment_words)
+            || cro_price_is_time_word (tokens, i)
+            || !g_unichar_isalnum (g_utf8_get_char (g_array_index (tokens, CroPriceToken, i).word)))
+          return TRUE;
+        break;
+      case CRO_PRICE_TOKEN_NUMBER:
+      case CRO_PRICE_TOKEN_RATE:
+      case CRO_PRICE_TOKEN_UNIT:
+      case CRO_PRICE_TOKEN_END:
+        break;
+      default:
+        return TRUE;
+      }
+  return FALSE;
 }
 
 gboolean

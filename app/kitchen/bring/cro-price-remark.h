@@ -15,6 +15,10 @@ gboolean      cro_price_remark_is_plain   (const char       *text,
 gboolean      cro_price_words_are_plain   (const char       *text,
                                            const char       *also);
 
+/* Whether any of it is known to be of prices, of days or of what is not to be had: "out", "stop", "promo", "12.40 €";
+ * else it may be a name. */
+gboolean      cro_price_words_are_doubtful (const char      *text);
+
 /* Whether it has anywhere for how much a price is: "fresh, per kg", "sold by the bunch", "each". A whole pack, "per
  * box", is what a price is for anyway. */
 gboolean      cro_price_remark_says_per   (const char       *text);

@@ -35,7 +35,7 @@ static const char *const words[CRO_N_ROLES] = {
                     "num article|numero article|numero d article|ref article|reference article|code produit|"
                     "ref produit|reference produit",
   [CRO_ROLE_GTIN] = "gtin|ean|ean13|ean code|barcode|bar code|code ean|code barres|code barre|gencod",
-  [CRO_ROLE_CURRENCY] = "currency|devise",
+  [CRO_ROLE_CURRENCY] = "currency|devise|ccy|cur|curr|monnaie",
   [CRO_ROLE_DATE] = "date|valid from|valid|price date|from date|effective|effective date|starts|a partir du|"
                     "valable du|date d effet|date du prix|date tarif|applicable au",
   [CRO_ROLE_TRIM_YIELD] = "yield|yield percent|trim yield|usable|usable percent|edible portion|ep|rendement|"
@@ -133,8 +133,9 @@ cro_role_of_heading (const char *heading)
     return CRO_ROLE_PRICE;
   if ((role == CRO_ROLE_ALLERGENS && is_of_others (folded)) || is_tax (heading))
     return CRO_ROLE_NONE;
-  /* "Bag price", "box cost" */
-  if (role == CRO_ROLE_PACK && cro_price_has_word (folded, "|price|prices|cost|prix|tarif|"))
+  /* "Bag price", "box cost", "cur. price" */
+  if ((role == CRO_ROLE_PACK || role == CRO_ROLE_CURRENCY)
+      && cro_price_has_word (folded, "|price|prices|cost|prix|tarif|"))
     role = CRO_ROLE_PRICE;
   /* What no longer holds is no price. */
   return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;

@@ -286,13 +286,19 @@ cro_list_line_look_beside (CroListLine *self)
 {
   guint offer = self->row.code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (self->of->codes, self->row.code)) : 0;
   g_autofree char *beside = NULL;
+  gboolean is_article;
+  const char *text;
 
   if (offer == 0 || !self->row.has_price || self->row.name == NULL)
     return;
-  beside = cro_list_dup_beside_name (self->of, self->list->supplier_name,
-                                     cro_model_offer (self->of->model, offer - 1)->item, self->name->str);
-  if (beside != NULL)
-    cro_list_row_say (self->list, &self->row, CRO_LIST_BESIDE, cro_price_list_keep (self->list, beside), NULL);
+  beside = cro_list_dup_beside_name (self->of, self->list->supplier_name, offer - 1, self->name->str, &is_article);
+  if (beside == NULL)
+    return;
+  text = cro_price_list_keep (self->list, is_article ? self->name->str : beside);
+  if (is_article)
+    cro_list_names_add (&self->names, self->list->rows->len, text);
+  else
+    cro_list_row_say (self->list, &self->row, CRO_LIST_BESIDE, text, NULL);
 }
 
 /* Names that talk may have: those of suppliers. Folded, borrowed. */

@@ -33,6 +33,7 @@ typedef struct
   gboolean           has_pct;   /* a number before % */
   gboolean           may_be_of_tax;
   gboolean           is_closing; /* talk that says nothing of the prices is behind them: a name is who wrote it */
+  GArray            *names;     /* of rows with words beside a name (cro_list_names_add); NULL: none so far */
   GArray            *talk;      /* CroListTalk; NULL: none so far */
   char              *known;     /* names that talk may have; NULL: not asked for so far */
 } CroListLine;

@@ -666,6 +666,7 @@ cro_price_list_take_message (CroPriceList       *self,
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
   cro_list_line_settle_talk (&reader);
+  cro_list_names_ask (&reader.names, self);
   for (guint i = 0; i < self->rows->len; i++)
     cro_list_said_apply (&reader.said, self, &g_array_index (self->rows, CroListRow, i));
   return TRUE;

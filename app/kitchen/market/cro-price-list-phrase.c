@@ -202,35 +202,6 @@ cro_list_book_sells_pack (const CroListBook *of,
   return FALSE;
 }
 
-char *
-cro_list_dup_beside_name (const CroListBook *of,
-                          const char        *supplier,
-                          guint32            item,
-                          const char        *text)
-{
-  g_autoptr (GPtrArray) own = cro_fold_words (cro_model_item (of->model, item)->name);
-  g_autofree char *folded = cro_fold (supplier);
-  g_auto (GStrv) words = g_strsplit_set (text, " ,;:", -1);
-  g_autoptr (GString) rest = g_string_new (NULL);
-
-  if (g_hash_table_contains (of->spellings, text))
-    return NULL;
-  for (guint i = 0; words[i] != NULL; i++)
-    {
-      g_autofree char *bare = cro_fold (words[i]), *one = cro_fold_number (bare);
-      guint at;
-
-      if (*one != '\0' && g_ptr_array_find_with_equal_func (own, one, g_str_equal, &at))
-        g_ptr_array_remove_index (own, at);
-      else if (*words[i] != '\0')
-        g_string_append_printf (rest, "%s%s", rest->len > 0 ? " " : "", words[i]);
-    }
-  /* In another language, or by another name, all of them are of the goods. */
-  if (own->len > 0 || rest->len == 0 || cro_price_words_are_plain (rest->str, folded))
-    return NULL;
-  return g_strdup (rest->str);
-}
-
 gboolean
 cro_list_book_has_name (const CroListBook *of,
                         const char        *name)

@@ -280,12 +280,22 @@ gboolean     cro_list_book_has_name (const CroListBook *of,
 guint32      cro_list_book_find_name (const CroListBook *of,
                                       const char     *name);
 
-/* What stands beside the whole name of an ingredient, "Leek OUT", where it is not known to say nothing of its price.
- * NULL: nothing does, or the text calls it otherwise. Owned. */
+/* What stands beside the whole name of an offer's ingredient, "Leek OUT", where it is neither known to say nothing of
+ * its price nor the offer's own pack. NULL: nothing does, or the text calls it otherwise. *is_article: no word of it is
+ * known to be of prices: it may be the supplier's name of the article. Owned. */
 char        *cro_list_dup_beside_name (const CroListBook *of,
-                                       const char     *supplier,
-                                       guint32         item,
-                                       const char     *text);
+                                       const char        *supplier,
+                                       guint32            offer,
+                                       const char        *text,
+                                       gboolean          *is_article);
+
+/* Of rows that are asked for such a name alone: the next, in *names, NULL where none came before it; and one question
+ * for all of them, with which *names is NULL. text is kept by the list. */
+void         cro_list_names_add (GArray      **names,
+                                 guint         row,
+                                 const char   *text);
+void         cro_list_names_ask (GArray      **names,
+                                 CroPriceList *list);
 
 /* Whether the supplier's packs of an ingredient have one of that size, or of several of it. */
 gboolean     cro_list_book_sells    (const CroListBook *of,

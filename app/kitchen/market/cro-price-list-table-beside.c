@@ -216,19 +216,21 @@ is_struck (const char *text)
   return cro_list_find_mark (text) != NULL && !is_tick (text);
 }
 
-/* "Leek OUT" beside the code of the leeks. */
+/* "Leek OUT" beside the code of the leeks. What is but another name of them is asked of all such rows at once. */
 static gboolean
 is_more_than_name (CroListTable     *self,
                    const char       *text,
                    const CroListRow *row)
 {
   guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (self->of->codes, row->code)) : 0;
-  g_autofree char *beside = offer == 0 ? NULL
-                                       : cro_list_dup_beside_name (self->of, self->list->supplier_name,
-                                                                   cro_model_offer (self->of->model, offer - 1)->item,
-                                                                   text);
+  g_autofree char *beside = NULL;
+  gboolean is_article = FALSE;
 
-  return beside != NULL;
+  if (offer > 0)
+    beside = cro_list_dup_beside_name (self->of, self->list->supplier_name, offer - 1, text, &is_article);
+  if (beside != NULL && is_article)
+    cro_list_names_add (&self->names, self->list->rows->len, cro_price_list_keep (self->list, text));
+  return beside != NULL && !is_article;
 }
 
 /* Whether a cell beside the price leaves it open. */

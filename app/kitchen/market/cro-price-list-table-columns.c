@@ -62,10 +62,46 @@ take_ordinals (CroBrought        *brought,
     cro_brought_set_role (brought, column, CRO_ROLE_NONE);
 }
 
+/* Whether any cell of a column is a code of the supplier's. */
+static gboolean
+has_codes (const CroBrought  *brought,
+           const CroListBook *of,
+           guint              column)
+{
+  for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
+    if (g_hash_table_contains (of->codes, cro_brought_get (brought, i, column)->text))
+      return TRUE;
+  return FALSE;
+}
+
+/* "Code famille", "Code douane" before "Réf": of codes those are taken that the book knows. */
+static void
+take_known_codes (CroBrought        *brought,
+                  const CroListBook *of)
+{
+  guint column;
+
+  if (brought->headings < 0 || !cro_brought_has_role (brought, CRO_ROLE_CODE))
+    return;
+  cro_brought_get_role (brought, 0, CRO_ROLE_CODE, &column);
+  if (has_codes (brought, of, column))
+    return;
+  for (guint i = 0; i < brought->n_columns; i++)
+    if (i != column
+        && cro_role_of_heading (cro_brought_get (brought, (guint) brought->headings, i)->text) == CRO_ROLE_CODE
+        && has_codes (brought, of, i))
+      {
+        cro_brought_set_role (brought, column, CRO_ROLE_NONE);
+        cro_brought_set_role (brought, i, CRO_ROLE_CODE);
+        return;
+      }
+}
+
 void
 cro_list_table_settle_columns (CroBrought        *brought,
                                const CroListBook *of)
 {
   take_weights (brought, of);
+  take_known_codes (brought, of);
   take_ordinals (brought, of);
 }

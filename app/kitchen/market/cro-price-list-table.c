@@ -418,17 +418,25 @@ say_rival (CroPriceList     *self,
   self->price_columns = cro_price_list_keep (self, both);
 }
 
-/* The list is asked about once where that heading has words that nobody knows, "Price Monday". */
+/* The list is asked about once where that heading has words that nobody knows, "Price Monday"; its rows are where it
+ * names another day, "Price week 50". */
 static void
 check_heading (CroListTable *self,
                const char   *heading)
 {
   CroBrought *brought = self->list->columns;
+  gboolean is_of_other_time;
   guint column;
 
-  if (self->list->is_as_said || brought->rival >= 0 || self->tax_open != NULL
-      || cro_price_heading_is_whole (heading, self->list->supplier_name))
+  if (brought->rival >= 0 || self->tax_open != NULL)
     return;
+  if (cro_price_heading_is_whole (heading, self->list->supplier_name, self->list->from, &is_of_other_time)
+      || self->list->is_as_said)
+    {
+      if (is_of_other_time && self->said.other_day == NULL)
+        self->said.other_day = cro_price_list_keep (self->list, heading);
+      return;
+    }
   cro_brought_get_role (brought, 0, cro_brought_price_role (brought), &column);
   brought->rival = (int) column;
   self->list->is_unsure = TRUE;
@@ -674,5 +682,6 @@ cro_price_list_take_table (CroPriceList      *self,
   read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
     read_row (&reader, i);
+  cro_list_names_ask (&reader.names, self);
   return TRUE;
 }

@@ -15,6 +15,7 @@ typedef struct
   const CroListBook *of;
   const CroBrought *brought;
   CroListSaid       said;            /* by notes */
+  GArray           *names;           /* of rows with words beside a name (cro_list_names_add); NULL: none so far */
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */

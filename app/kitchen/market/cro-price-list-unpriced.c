@@ -30,7 +30,7 @@ static const char *const none_before[] = {
 
 /* Longer ones first. */
 static const char *const same_words[] = {
-  "same as last week", "same as last time", "same as before", "same as last", "same price", "same again", "same",
+  "same as last week", "same as last time", "same as before", "same as last", "same price", "same again", "same", "n c",
   "as last week", "as last time", "as last", "as before", "unchanged", "no change", "comme la semaine derniere",
   "comme la derniere fois", "comme avant", "meme prix", "inchangee", "inchange", "sans changement", "idem", "pareil",
 };
@@ -62,6 +62,9 @@ cro_list_says_none (const char *cell)
 
   if (strcmp (trimmed, "-") == 0 || strcmp (trimmed, "–") == 0 || strcmp (trimmed, "—") == 0)
     return TRUE;
+  /* "#N/A" is a formula's error. */
+  if (*trimmed == '#')
+    return FALSE;
   for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
     if (strcmp (folded, none_words[i]) == 0)
       return TRUE;
