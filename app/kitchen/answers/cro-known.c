@@ -235,7 +235,10 @@ cro_known_of_taken (CroFigures *figures,
                     guint32     item,
                     double      cost)
 {
-  return costs_by_itself (figures->model, item)
+  const CroOutput *output = &cro_model_item (figures->model, item)->output;
+
+  /* What is taken of it needs an amount, costing.md §7. */
+  return costs_by_itself (figures->model, item) && (output->amount > 0 || output->yield > 0)
              ? CRO_KNOWN_WHOLE
              : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost);
 }

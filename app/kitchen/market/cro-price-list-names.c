@@ -35,9 +35,11 @@ is_own_pack (const CroListBook *of,
     return FALSE;
   if (!said.has_unit)
     return all == pack.count
-           || (cro_unit_get (pack.unit)->base == CRO_BASE_EACH && cro_list_is_size_of (&pack, all, NULL, -1));
+           || (cro_unit_get (pack.unit)->base == CRO_BASE_EACH
+               && cro_list_is_size_of (&pack, all, NULL, CRO_NOT_SET, FALSE));
   return cro_unit_get (said.unit)->base == cro_unit_get (pack.unit)->base
-         && cro_list_is_size_of (&pack, all, &said.unit, said.count > CRO_MICRO ? -1 : 0);
+         && cro_list_is_size_of (&pack, all, &said.unit, said.count > CRO_MICRO ? CRO_NOT_SET : 0,
+                                 FALSE);
 }
 
 /* "12x1l": a pack that is none of the book's is asked of its own row. */
