@@ -103,16 +103,37 @@ is_count (const CroBrought  *brought,
          && *rest == '\0' && number > 0 && number % CRO_MICRO == 0;
 }
 
+/* "6/800 g", "4/1.5 kg" as "6 x 800 g": a case of so many. "1/4 kg" is a part of one, and "4/6 kg" of one size to
+ * another. Owned; NULL: it is none. */
+static char *
+dup_of_case (const char *text)
+{
+  const gsize count = strspn (text, "0123456789"), size = text[count] == '/' ? count + 1 : 0;
+  const gsize end = size + strspn (text + size, "0123456789.");
+  gint64 of, one;
+
+  if (count == 0 || size == 0 || cro_decimal_parse (text, count, &of) != CRO_DECIMAL_OK
+      || cro_decimal_parse (text + size, end - size, &one) != CRO_DECIMAL_OK || (of < one && one / 2 <= of)
+      || (of < one && (of == CRO_MICRO || of == 3 * CRO_MICRO) && end == size + 1
+          && strchr ("348", text[size]) != NULL))
+    return NULL;
+  return g_strdup_printf ("%.*s x %s", (int) count, text, text + size);
+}
+
 /* "12 x 1 kg" */
 static gboolean
 is_of_several (const CroBrought  *brought,
                const CroReadCell *cell,
                guint              column)
 {
+  g_autofree char *plain = cell->kind == CRO_READ_CELL_TEXT ? cro_brought_dup_plain (brought, cell, column) : NULL;
+  g_autofree char *of_case = plain != NULL ? dup_of_case (plain) : NULL;
   const char *rest = "";
   gint64 number;
   CroUnit unit;
 
+  if (of_case != NULL)
+    return TRUE;
   return cell->kind == CRO_READ_CELL_TEXT && cro_brought_number (brought, cell, column, &number, &rest)
          && *rest != '\0' && !cro_brought_unit (rest, &unit);
 }
@@ -168,13 +189,14 @@ cro_brought_pack (const CroBrought *brought,
     {
       gboolean is_measured = has_unit || (whole != unit_cell && unit_of_heading (brought, *column, &unit));
       g_autofree char *plain = cro_brought_dup_plain (brought, whole, *column);
+      g_autofree char *of_case = plain != NULL ? dup_of_case (plain) : NULL;
 
       if (cro_brought_unit (whole->text, &pack->unit) || cro_brought_per (whole->text, &pack->unit))
         {
           pack->count = pack->size = CRO_MICRO;
           return TRUE;
         }
-      return plain != NULL && cro_pack_from_text (plain, unit, cro_words_entry (), pack)
+      return plain != NULL && cro_pack_from_text (of_case != NULL ? of_case : plain, unit, cro_words_entry (), pack)
              && (is_measured || g_ascii_isalpha (whole->text[strlen (whole->text) - 1]));
     }
   *column = unit_column;

@@ -26,6 +26,10 @@
   "ref|art|code|lot|batch|since|depuis|vintage|item|group|level|band|choix|t"
 #define BEHIND_KIND                                                                                                 \
   "months|month|mois|ans|an|years|year|yr|yo|days|day|jours|jour|nd|rd|th|er|e|eme|h|hours|star|stars|choix|mm|cm"
+/* Measures that are none of ours, and how packages are stacked. */
+#define FOREIGN                                                                                                     \
+  "gal|gals|gallon|gallons|pint|pints|pt|pts|qt|qts|quart|quarts|stone|stones|bushel|bushels|pallet|pallets|"         \
+  "palette|palettes|layer|layers|couche|couches"
 /* Behind a size: it is of each of the goods. */
 #define OF_EACH "avg|average|each|ea|approx|env|environ|moyen|moyenne|piece|la piece|pc|fish|up|plus"
 
@@ -263,6 +267,19 @@ read_number (Reading    *self,
   step = scan_unit (text + n, &pack.unit);
   pack.has_unit = step > 0;
   pack.size = number;
+  if (step == 0 && skip_word (text + n, FOREIGN) > 0)
+    {
+      self->is_open = TRUE;
+      return n + skip_word (text + n, FOREIGN);
+    }
+  if (step > 0 && cro_unit_get (pack.unit)->base == CRO_BASE_EACH && !has_times)
+    {
+      /* "6 pcs of 800 g" */
+      const gsize inner = read_inside (self, text + n + step, number);
+
+      if (inner > 0)
+        return n + step + inner;
+    }
   if (step > 0)
     {
       n += step;

@@ -80,6 +80,9 @@ fits_pack (const CroListRow *row,
 {
   static const CroUnit weights[] = { CRO_UNIT_KG, CRO_UNIT_G };
 
+  /* So many packages, of whatever size. */
+  if (row->is_size_counted && row->size_count == 0 && cro_unit_get (pack->unit)->base != CRO_BASE_EACH)
+    return is_near (cro_decimal_to_double (row->size_beside), cro_decimal_to_double (pack->count));
   if (row->has_size_unit)
     return fits_in (row, pack, &row->size_unit);
   /* Without one it is that of the pack; kilograms or grams are as well. */
@@ -119,7 +122,7 @@ cro_price_list_read_size (CroPriceList *self,
   else if (cro_decimal_multiply (said.size, said.count, &row->size_beside))
     {
       row->size_count = said.count > CRO_MICRO ? 0 : n != 0 ? n : count;
-      row->is_size_counted = said.is_counted && n != 0;
+      row->is_size_counted = said.is_counted && (n != 0 || !said.has_unit);
       row->has_size_unit = said.has_unit;
       row->size_unit = said.unit;
       row->size_heading = row->name;

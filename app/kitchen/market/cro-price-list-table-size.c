@@ -390,7 +390,7 @@ take_text (CroListTable      *self,
   gint64 n;
 
   if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open
-      && !(row->priced_as != NULL && is_of_pack && !(said.is_counted && n != 0)))
+      && !(row->priced_as != NULL && is_of_pack && said.count == CRO_MICRO && n == 0))
     take (self, cell, column, &said, n, row, found);
   else if (row->priced_as != NULL && is_of_pack)
     return;
@@ -500,7 +500,7 @@ settle (CroListTable *self,
   row->has_size_unit = found->pack.has_unit;
   row->size_unit = found->pack.unit;
   row->size_count = is_measured (&found->pack) && found->pack.count == CRO_MICRO ? found->count : 0;
-  row->is_size_counted = found->is_counted;
+  row->is_size_counted = row->size_count != 0 ? found->is_counted : !found->pack.has_unit && found->pack.is_counted;
   row->is_size_about = found->is_about;
   row->size_heading = found->heading;
 }

@@ -225,7 +225,8 @@ typedef struct
   CroUnit      size_unit;  /* of that number */
   gint64       size_count; /* how many of that there are, as another number has it; 0: none says so; CRO_NOT_SET:
                               several do */
-  gboolean     is_size_counted; /* size_count is of packages, and no number that may be of something else */
+  gboolean     is_size_counted; /* size_count is of packages, and no number that may be of something else; where it
+                                    is 0 size_beside is */
   gboolean     is_size_about; /* with what is packed around it, or about */
   const char  *size_heading; /* NULL: none */
   const char  *unit_heading; /* of prices that may be for one of a pack, "Unit price"; NULL */
