@@ -107,6 +107,7 @@ test_rows (void **state)
     { "env. 250 g de beurre", 250, CRO_UNIT_G, "beurre", "env." },
     { "~ 250 g butter", 250, CRO_UNIT_G, "butter", "~" },
     { "250 g (9 oz) butter", 250, CRO_UNIT_G, "butter", "9 oz" },
+    { "500 g (1 lb 2 oz) butter", 500, CRO_UNIT_G, "butter", "1 lb 2 oz" },
     { "250 g (9 oz) of butter, soft", 250, CRO_UNIT_G, "butter", "9 oz; soft" },
     { "1 kg 500 g crab shells", 1.5, CRO_UNIT_KG, "crab shells", NULL },
     { "250 g butter (very cold)", 250, CRO_UNIT_G, "butter (very cold)", NULL },

@@ -124,17 +124,29 @@ check_second_amount (CroQuickRest *rest,
   return cro_quick_fail (quick, CRO_QUICK_TWO_AMOUNTS, rest->start, rest->start + bytes + space + of_unit);
 }
 
+/* About as much as before, as cooks round ounces; of another kind of unit, as of pieces, nobody knows. */
 static gboolean
-is_amount (const char          *text,
-           const CroEntryWords *words)
+is_same_amount (const char          *text,
+                const CroEntryWords *words,
+                const CroQuick      *quick)
 {
   g_auto (CroEntry) entry = { 0 };
   gsize bytes = cro_entry_scan_number (text, &entry), unit_bytes;
   CroUnit unit;
+  double ratio;
 
   bytes += cro_expression_space (text + bytes);
   unit_bytes = cro_entry_scan_unit (text + bytes, words, &unit);
-  return entry.status == CRO_ENTRY_OK && unit_bytes > 0 && text[bytes + unit_bytes] == '\0';
+  if (entry.status != CRO_ENTRY_OK || unit_bytes == 0)
+    return FALSE;
+  bytes += unit_bytes;
+  bytes += cro_entry_scan_parts (text + bytes, unit, words, &entry.micro);
+  if (text[bytes] != '\0')
+    return FALSE;
+  if (cro_unit_get (unit)->base != cro_unit_get (quick->unit)->base)
+    return TRUE;
+  ratio = (double) entry.micro * cro_unit_factor (unit) / ((double) quick->amount * cro_unit_factor (quick->unit));
+  return ratio > 0.85 && ratio < 1.15;
 }
 
 /* "250 g (9 oz) butter": the same once more, as it was written. */
@@ -149,7 +161,7 @@ take_other_amount (CroQuickRest *rest,
   if (end == NULL || (gsize) (end - rest->text) >= rest->end)
     return TRUE;
   inner = g_strndup (at + 1, (gsize) (end - at - 1));
-  if (!is_amount (inner, rest->words)
+  if (!is_same_amount (inner, rest->words, quick)
       && !cro_quick_check_remark (quick, cro_remark_read (inner, end + 1, cro_quick_is_of_pieces (quick)),
                                   rest->start + 1, (gsize) (end - rest->text)))
     return FALSE;

@@ -138,7 +138,8 @@ fail_price (CroQuickRest *rest,
   g_auto (CroPriceEntry) price = { 0 };
 
   if (behind != NULL
-      && !cro_quick_check_remark (quick, cro_remark_read (behind, before, cro_quick_is_of_pieces (quick)), end,
+      && !cro_quick_check_remark (quick,
+                                  cro_remark_read_behind_price (behind, before, cro_quick_is_of_pieces (quick)), end,
                                   rest->end))
     return FALSE;
   /* "20/kg, now 25/kg": the last was taken. */
@@ -208,14 +209,26 @@ take_bracketed_part (CroQuickRest *rest,
   cro_quick_rest_trim (rest);
 }
 
-/* A remark within a name, but for its first word. */
+/* Where the first price begins that has more behind it; the end where none does. */
+static gsize
+find_price (const CroQuickRest *rest,
+            const CroQuick     *quick)
+{
+  for (gsize at = rest->start; at < rest->end; at = cro_quick_rest_next (rest, at))
+    if (looks_like_price (rest->text + at))
+      return price_end (rest, at, quick) != 0 ? at : rest->end;
+  return rest->end;
+}
+
+/* A remark within a name, but for its first word, and before a price. */
 static gboolean
 check_name (const CroQuickRest *rest,
             CroQuick           *quick)
 {
   g_autofree char *whole = cro_quick_rest_dup (rest, rest->start);
+  gsize end = find_price (rest, quick);
 
-  for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
+  for (gsize at = cro_quick_rest_next (rest, rest->start); at < end; at = cro_quick_rest_next (rest, at))
     {
       g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
       g_autofree char *text = cro_quick_rest_dup (rest, at);
@@ -224,7 +237,7 @@ check_name (const CroQuickRest *rest,
       cro_quick_check_remark (quick, cro_remark_read_in_name (text, before, cro_quick_is_of_pieces (quick)), at,
                               rest->end);
     }
-  if (quick->fault == CRO_QUICK_OK && cro_remark_says_loss (whole))
+  if (quick->fault == CRO_QUICK_OK && end == rest->end && cro_remark_says_loss (whole))
     cro_quick_fail (quick, CRO_QUICK_LOSS, rest->start, rest->end);
   return quick->fault == CRO_QUICK_OK;
 }

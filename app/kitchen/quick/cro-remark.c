@@ -39,8 +39,7 @@ static const char *const discounts[] = {
 };
 
 /* Beside a number: "buy 3 pay 2". */
-static const char *const givings[] = { "pay", "free", "offert", "offerts", "offerte", "offertes", "gratuit", "gratuits",
-                                       NULL };
+static const char *const givings[] = { "pay", "offert", "offerts", "offerte", "offertes", "gratuit", "gratuits", NULL };
 
 static const char *const taxes[] = { "vat", "tva", "gst", "tax", "taxe", "taxes", NULL };
 
@@ -529,6 +528,22 @@ begins_loss (const char *text)
     return TRUE;
   return has_any (text, weighed)
          && cro_written_scan_any (next, masses) > 0;
+}
+
+CroRemark
+cro_remark_read_behind_price (const char *text,
+                              const char *goods,
+                              gboolean    is_of_pieces)
+{
+  static const char *const words[] = { "less", "minus", "moins", "plus", "+", "-", "–", "−", NULL };
+  gsize sign = cro_written_scan_any (text, words), space = cro_expression_space (text + sign);
+  Number number;
+  gsize bytes = scan_number (text + sign + space, &number),
+        share = scan_share_sign (text + sign + space + bytes);
+
+  return sign > 0 && bytes > 0 && share > 0 && text[sign + space + bytes + share] == '\0'
+             ? CRO_REMARK_DISCOUNT
+             : cro_remark_read (text, goods, is_of_pieces);
 }
 
 CroRemark

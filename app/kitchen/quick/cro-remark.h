@@ -27,6 +27,11 @@ CroRemark cro_remark_read         (const char *text,
                                    const char *goods,
                                    gboolean    is_of_pieces);
 
+/* Of what stands right behind a price: "less 10 %" is of that. */
+CroRemark cro_remark_read_behind_price (const char *text,
+                                   const char *goods,
+                                   gboolean    is_of_pieces);
+
 /* Of what stands at the end of a name, where a share or a number may be part of it: "cream 35 %"; goods is the part of
  * the name before it. */
 CroRemark cro_remark_read_in_name (const char *text,
