@@ -237,17 +237,21 @@ class PriceColumns(Case):
         ((5, '0" kg"'), '0.00" €"', "changed", "21.5", "EUR"), ((10, '0\\ "kg"'), "0.00", "doubtful", "21.5", "EUR"),
         ("5 kg", '0.00" €/kg"', "doubtful", "107.5", "EUR"), ("5 kg", '0.00" HT /box"', "changed", "21.5", "EUR"),
         ("5 kg", '0.00" TTC"', "doubtful", "21.5", "EUR"), ("5 kg", '0.00" ct"', "doubtful", "21.5", "EUR"),
-        ("5 kg", '0.00" /100 g"', "doubtful", "1075", "EUR")):
+        ("5 kg", '0.00" /100 g"', "doubtful", "1075", "EUR"), ("5 kg", '0.00"?"', "doubtful", "21.5", "EUR"),
+        ("5 kg", '"~"0.00', "doubtful", "21.5", "EUR"), ("5 kg", '0.00" ↑"', "doubtful", "21.5", "EUR"),
+        ("5 kg", '0.00" (-5%)"', "doubtful", "21.5", "EUR"), ("5 kg", ";;;", "doubtful", "21.5", "EUR"),
+        ("5 kg", "_(* #,##0.00_);_(* (#,##0.00)", "changed", "21.5", "EUR")):
       data = xlsx([["Name", "Pack", "Price"], ["Mussels", pack, (21.5, code)]])
       line = self.json("list.xlsx", data, "--dry-run", status=int(state == "doubtful"))["lines"][0]
       self.assertEqual([line["state"], line["price"], line["currency"]], [state, price, currency], code)
       self.assertEqual(line["pack"], "1 × 10 kg" if pack[0] == 10 else "1 × 5 kg", pack)
 
   def test_a_row_that_is_hidden_is_asked(self):
-    data = xlsx([["Name", "Price"], ["Mussels", "21.50"], ["Paper cup", "37.51"]], hidden=[1])
-    lines = self.json("list.xlsx", data, "--dry-run", status=1)["lines"]
-    self.assertEqual([line["state"] for line in lines], ["doubtful", "changed"])
-    self.assertEqual(lines[0]["why"], ["The spreadsheet hides this price. Does it hold?"])
+    rows = [["Name", "Price"], ["Mussels", (21.5, "0.00")], ["Paper cup", (37.51, "0.00")]]
+    for how in ({"hidden": [1]}, {"flat": [1]}, {"struck": [0]}):
+      lines = self.json("list.xlsx", xlsx(rows, **how), "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines], ["doubtful", "changed"], how)
+      self.assertEqual(lines[0]["why"], ["The spreadsheet hides this price, or strikes it out. Does it hold?"])
 
 
 if __name__ == "__main__":

@@ -18,6 +18,15 @@ from prices import Case  # noqa: E402
 
 
 class PriceMessages(Case):
+  def test_a_rate_that_is_added_is_no_tax(self):
+    for note in ("All prices +3 %", "Fuel +3 %", "Plus 3 % energy surcharge on all prices", "Orders below 80: +10 %"):
+      for text in (f"{note}\nMussels 4.30/kg ex VAT\n", f"Mussels 4.30/kg\n{note}\n"):
+        lines = self.json("message.txt", text, "--dry-run", status=1)["lines"]
+        why = [line["why"] for line in lines if line["ingredient"] == "Mussels"]
+        self.assertEqual(why, [[f"“{note}” may change the prices of the list. Do they hold as they stand?"]])
+    lines = self.json("message.txt", "Prices + 10 % VAT\nX1 31.00\n", "--dry-run")["lines"]
+    self.assertEqual([(line["state"], line["last"]) for line in lines], [("changed", "30")])
+
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
     for day, state in ((0, "doubtful"), (1, "changed"), (2, "changed")):

@@ -142,7 +142,8 @@ typedef enum
 typedef struct
 {
   CroNumbers numbers;
-  char      *around;  /* as a cell's; NULL */
+  char      *around;    /* as a cell's; NULL */
+  gboolean   is_hidden; /* its format shows nothing, or what it shows is struck out */
 } CroStyle;
 
 /* By number of the style. NULL with error. */

@@ -253,6 +253,16 @@ is_true (const CroPartAttributes *attributes,
   return value != NULL && ((length == 1 && *value == '1') || (length == 4 && memcmp (value, "true", 4) == 0));
 }
 
+/* A height or a width of nothing. */
+static gboolean
+is_nothing (const CroPartAttributes *attributes,
+            const char              *name)
+{
+  gsize length;
+
+  return cro_part_attribute (attributes, name, &length) != NULL && number_of (attributes, name) == 0;
+}
+
 /* They stand in their order (18.3.1.13): each column is gone over once. */
 static void
 note_columns (Reader                  *self,
@@ -262,7 +272,7 @@ note_columns (Reader                  *self,
               last = MIN (number_of (attributes, "max"), CRO_SPREADSHEET_MOST_COLUMNS);
   const guint8 shown = FALSE, hidden = TRUE;
 
-  if (first == 0 || !is_true (attributes, "hidden"))
+  if (first == 0 || !(is_true (attributes, "hidden") || is_nothing (attributes, "width")))
     return;
   while (self->hidden->len < last)
     g_byte_array_append (self->hidden, self->hidden->len + 1 < first ? &shown : &hidden, 1);
@@ -275,7 +285,7 @@ begin_row (Reader                  *self,
   guint row = number_of (attributes, "r");
 
   self->row = MAX (self->row + 1, row);
-  self->is_row_hidden = is_true (attributes, "hidden");
+  self->is_row_hidden = is_true (attributes, "hidden") || is_nothing (attributes, "ht");
   self->column = 0;
 }
 
@@ -386,10 +396,10 @@ end_cell (Reader  *self,
           GError **error)
 {
   CroReadCellKind kind = self->value->len > 0 ? read_value (self) : CRO_READ_CELL_EMPTY;
-  const char *around = kind == CRO_READ_CELL_NUMBER && self->style < self->styles->len
-                           ? g_array_index (self->styles, CroStyle, self->style).around : NULL;
-
-  const gboolean is_hidden = self->is_row_hidden
+  const CroStyle *style = self->style < self->styles->len
+                              ? &g_array_index (self->styles, CroStyle, self->style) : NULL;
+  const char *around = kind == CRO_READ_CELL_NUMBER && style != NULL ? style->around : NULL;
+  const gboolean is_hidden = self->is_row_hidden || (style != NULL && style->is_hidden)
                              || (self->column < self->hidden->len && self->hidden->data[self->column]);
 
   self->is_value = FALSE;

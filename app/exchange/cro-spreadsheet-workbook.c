@@ -309,8 +309,7 @@ dup_around (const char *code)
     }
   g_strstrip (text->str);
   for (const char *at = text->str; *at != '\0'; at = g_utf8_next_char (at))
-    says_something |= g_unichar_isalpha (g_utf8_get_char (at))
-                      || g_unichar_type (g_utf8_get_char (at)) == G_UNICODE_CURRENCY_SYMBOL;
+    says_something |= !g_unichar_isspace (g_utf8_get_char (at)) && strchr (" /.,:'", *at) == NULL;
   return says_something ? g_strdup (text->str) : NULL;
 }
 
@@ -354,14 +353,35 @@ note_code (GHashTable       *codes,
     g_hash_table_insert (codes, GUINT_TO_POINTER (id), g_steal_pointer (&code));
 }
 
+/* <font>, or <strike> in one (18.8.22, 18.8.37). */
+static void
+note_font (GArray           *struck,
+           xmlTextReaderPtr  xml)
+{
+  const gboolean is_strike = is_element (xml, "strike");
+  g_autofree char *is_on = is_strike ? dup_attribute (xml, "val") : NULL;
+  const guint8 none = FALSE;
+
+  if (is_element (xml, "font") && struck->len < CRO_SPREADSHEET_MOST_STYLES)
+    g_array_append_val (struck, none);
+  else if (is_strike && struck->len > 0)
+    g_array_index (struck, guint8, struck->len - 1)
+        = is_on == NULL || !(g_str_equal (is_on, "0") || g_str_equal (is_on, "false"));
+}
+
 static void
 note_style (GArray           *styles,
             GHashTable       *codes,
+            GArray           *struck,
             xmlTextReaderPtr  xml)
 {
+  const guint font = get_number (xml, "fontId");
   guint id = get_number (xml, "numFmtId");
   const char *code = g_hash_table_lookup (codes, GUINT_TO_POINTER (id));
-  CroStyle style = { code != NULL ? numbers_of_code (code) : numbers_of_builtin (id), NULL };
+  CroStyle style = { code != NULL ? numbers_of_code (code) : numbers_of_builtin (id), NULL, FALSE };
+
+  /* ";;;" */
+  style.is_hidden = (code != NULL && *code == ';') || (font < struck->len && g_array_index (struck, guint8, font));
 
   if (code != NULL && style.numbers == CRO_NUMBERS_PLAIN)
     style.around = dup_around (code);
@@ -384,7 +404,8 @@ cro_styles_read (const char              *path,
   g_autoptr (GHashTable) codes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
   g_autoptr (GError) fault = NULL;
   g_autoptr (CroPart) part = NULL;
-  gboolean is_of_cells = FALSE;
+  g_autoptr (GArray) struck = g_array_new (FALSE, FALSE, sizeof (guint8));
+  gboolean is_of_cells = FALSE, is_of_fonts = FALSE;
 
   g_array_set_clear_func (styles, style_clear);
   if (parts->styles_part != NULL)
@@ -400,7 +421,15 @@ cro_styles_read (const char              *path,
                && g_str_equal ((const char *) xmlTextReaderConstLocalName (xml), "cellXfs"))
         is_of_cells = FALSE;
       else if (is_of_cells && is_element (xml, "xf") && styles->len < CRO_SPREADSHEET_MOST_STYLES)
-        note_style (styles, codes, xml);
+        note_style (styles, codes, struck, xml);
+      /* <font> stands in <dxfs> too. */
+      else if (is_element (xml, "fonts"))
+        is_of_fonts = TRUE;
+      else if (xmlTextReaderNodeType (xml) == XML_READER_TYPE_END_ELEMENT
+               && g_str_equal ((const char *) xmlTextReaderConstLocalName (xml), "fonts"))
+        is_of_fonts = FALSE;
+      else if (is_of_fonts)
+        note_font (struck, xml);
       else if (is_element (xml, "numFmt"))
         note_code (codes, xml);
     }

@@ -58,7 +58,7 @@ typedef struct
   CroReadCellKind kind;
   const char *text;   /* UTF-8; "" where it is empty */
   const char *around; /* what the format of a number shows with it, "£", "kg", "/kg"; NULL: nothing */
-  gboolean    is_hidden; /* in a row or a column that is not shown */
+  gboolean    is_hidden; /* in a row or a column that is not shown, or not shown as it stands: struck out */
 } CroReadCell;
 
 /* Any of them may be NULL. */

@@ -79,9 +79,9 @@ def cii(quantity, unit, net, code):
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
 
 
-def xlsx(*sheets, hidden=()):
+def xlsx(*sheets, hidden=(), flat=(), struck=()):
   """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30); rows that are hidden
-  by their places (18.3.1.73)."""
+  or of no height by their places (18.3.1.73), numbers that are struck out by theirs (18.8.37)."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
@@ -93,7 +93,7 @@ def xlsx(*sheets, hidden=()):
     formats.append(html.escape(cell[1]))
     return f"<c s='{len(formats)}'><v>{cell[0]}</v></c>"
 
-  cells = ["".join(f"<row hidden='{int(n in hidden)}'>" + "".join(cell_of(cell) for cell in row) + "</row>"
+  cells = ["".join(f"<row hidden='{int(n in hidden)}' ht='{15 * (n not in flat)}'>" + "".join(cell_of(cell) for cell in row) + "</row>"
                    for n, row in enumerate(rows)) for rows in sheets]
   numbers = range(1, len(sheets) + 1)
   parts = {
@@ -112,8 +112,9 @@ def xlsx(*sheets, hidden=()):
     "xl/styles.xml": f"<styleSheet xmlns='{main}'><numFmts>"
                      + "".join(f"<numFmt numFmtId='{200 + n}' formatCode=\"{code}\"/>"
                                for n, code in enumerate(formats))
-                     + "</numFmts><cellXfs><xf numFmtId='0'/>"
-                     + "".join(f"<xf numFmtId='{200 + n}'/>" for n in range(len(formats))) + "</cellXfs></styleSheet>",
+                     + "</numFmts>"
+                     + "<fonts><font/><font><strike/></font></fonts><cellXfs><xf numFmtId='0'/>"
+                     + "".join(f"<xf numFmtId='{200 + n}' fontId='{int(n in struck)}'/>" for n in range(len(formats))) + "</cellXfs></styleSheet>",
   }
   for n in numbers:
     parts[f"xl/worksheets/sheet{n}.xml"] = (f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData>"

@@ -222,6 +222,30 @@ cro_price_remark_is_change (const char           *text,
   return is_added || saying->is_of_all || text[0] == '-' || cro_price_has_word (folded, change_words);
 }
 
+gboolean
+cro_price_remark_adds_rate (const char *text)
+{
+  static const char taxes[] = "|tax|taxes|taxe|vat|tva|gst|ht|htva|ttc|tvac|t|excl|incl|excise|duty|accise|droits|";
+  g_autoptr (GArray) tokens = cro_price_tokens_of (text);
+
+  for (guint i = 0; i + 1 < tokens->len; i++)
+    {
+      guint behind = i + 2;
+      gboolean has_word;
+
+      if ((g_array_index (tokens, CroPriceToken, i).kind != CRO_PRICE_TOKEN_PLUS
+           && !cro_price_token_is (tokens, i, "|plus|"))
+          || g_array_index (tokens, CroPriceToken, i + 1).kind != CRO_PRICE_TOKEN_RATE)
+        continue;
+      behind += cro_price_token_is (tokens, behind, "|of|de|d|for|");
+      has_word = behind < tokens->len && g_array_index (tokens, CroPriceToken, behind).kind == CRO_PRICE_TOKEN_WORD;
+      if (!cro_price_token_is (tokens, behind, taxes)
+          && (has_word || i == 0 || !cro_price_token_is (tokens, i - 1, taxes)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* How many tokens the longest of those phrases has that stand there; 0: none. */
 static guint
 scan_plain_phrase (const GArray *tokens,

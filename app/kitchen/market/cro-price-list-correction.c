@@ -369,6 +369,7 @@ cro_list_line_settle_talk (CroListLine *self)
       if (ask_of_named (&prices, talk) || (talk->is_bare && ask_of_next (&prices, talk)))
         continue;
       if (talk->is_of_goods || cro_price_saying_may_be_of_tax (talk->line) || n_lines > MOST_LINES
+          || g_strcmp0 (talk->line, self->said.change) == 0
           || !cro_price_talk_may_be_of_prices (talk->line, talk->has_price, known_names (self)))
         continue;
       /* One question names them all. */

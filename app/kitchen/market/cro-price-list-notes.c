@@ -164,6 +164,12 @@ cro_list_said_take (CroListSaid       *self,
 
   if (is_of_day && self->other_day == NULL)
     self->other_day = cro_price_list_keep (list, note);
+  if (cro_price_remark_adds_rate (note))
+    {
+      if (self->change == NULL)
+        self->change = cro_price_list_keep (list, note);
+      return CRO_LIST_NOTE_KEPT;
+    }
   if (cro_price_remark_is_change (note, &saying))
     {
       /* "Celeriac 17 remise 5 %" is of that line alone. */

@@ -216,7 +216,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_WHICH_CODE:
       return _("More than one ingredient has this code.");
     case CRO_LIST_HIDDEN:
-      return _("The spreadsheet hides this price. Does it hold?");
+      return _("The spreadsheet hides this price, or strikes it out. Does it hold?");
     case CRO_LIST_NO_PACK:
       return _("Nothing says how much the price is for.");
     case CRO_LIST_NOT_CONVERTED:
