@@ -300,7 +300,7 @@ test_what_costs_by_itself_is_known (void **state)
     }
   /* What is free is so where it is taken too, if it is said how much there is. */
   assert_int_equal (cro_known_of_taken (cro_book_get_figures (kitchen->book), peel, 0), CRO_KNOWN_NOTHING);
-  ((CroItem *) cro_model_item (cro_book_get_model (kitchen->book), peel))->output.amount = 100 * CRO_MICRO;
+  ((CroItem *) cro_model_item (cro_book_get_model (kitchen->book), peel))->output.amount = INT64_C (100000000);
   assert_int_equal (cro_known_of_taken (cro_book_get_figures (kitchen->book), peel, 0), CRO_KNOWN_WHOLE);
 }
 
