@@ -405,6 +405,23 @@ take_text (CroListTable      *self,
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
+/* A number that its format shows as a pack, 4 as "4 x 1 kg" or "4kg box", or as so many, "x4". Owned; NULL: it shows no
+ * more than a unit. */
+static char *
+dup_shown (const CroReadCell *cell)
+{
+  g_autofree char *shown = cell->around != NULL ? g_strdup_printf ("%s %s", cell->text, cell->around) : NULL;
+  CroSaidPack ignored;
+  CroUnit unit;
+  gboolean is_open;
+  gint64 n;
+
+  if (shown == NULL || cro_brought_unit (cell->around, &unit)
+      || (!cro_said_pack_read (shown, &ignored, &n, &is_open) && !is_open))
+    return NULL;
+  return g_steal_pointer (&shown);
+}
+
 static void
 look_at_cell (CroListTable *self,
               guint         index,
@@ -421,7 +438,12 @@ look_at_cell (CroListTable *self,
     return;
   if (cro_brought_number (self->brought, cell, column, &number, &rest) && *rest == '\0')
     {
-      if (number > 0)
+      g_autofree char *shown = dup_shown (cell);
+      const CroReadCell as_text = { CRO_READ_CELL_TEXT, shown, NULL, FALSE };
+
+      if (number > 0 && shown != NULL)
+        take_text (self, &as_text, column, row, found);
+      else if (number > 0)
         take_number (self, cell, column, number, row, found);
     }
   else if (self->of->quotes_base && !is_pack)
