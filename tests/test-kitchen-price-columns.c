@@ -564,6 +564,10 @@ static const struct
   { "read", "Price;Sold by", "21.50;box", "71.00;case" },
   { "read", "Price;Sold by", "4.30;kg", "14.20;kg" },
   { "read", "Price;Price basis", "4.30;kg", "71.00;kg" },
+  { "read", "Price;Format", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Size", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Content", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Size unit;Size", "21.50;kg;5", "71.00;g;250" },
   { "2", "Price;Charged by", "21.50;kg", "3.55;each" },
   /* What a heading says more of the prices. */
   { "refused", "Price Monday", "21.50", "71.00" },

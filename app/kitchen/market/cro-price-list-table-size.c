@@ -91,6 +91,7 @@ typedef enum
   USE_PACKAGES = 1 << 4, /* numbers alone: how many packages */
   USE_WEIGHTS = 1 << 5, /* numbers alone: sizes, of which no unit is said */
   USE_PRICES = 1 << 6,  /* of one kg, l or piece */
+  USE_OWN_UNITS = 1 << 7, /* of a size beside it, or where none is what the price is for */
 } Use;
 
 /* Whether the packs of a column are none of the goods, or are read elsewhere. */
@@ -118,7 +119,7 @@ is_of_others (CroListTable *self,
     }
 }
 
-/* Whether a unit that stands alone in a column may be what the price is for; of a weight beside it "Weight unit" is. */
+/* Whether a unit that stands alone in a column may be what the price is for. */
 static gboolean
 may_hold_per (CroListTable *self,
               guint         column)
@@ -137,9 +138,8 @@ may_hold_per (CroListTable *self,
       return FALSE;
     }
   return (role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT || role == CRO_ROLE_CATEGORY || role == CRO_ROLE_NOTE
-          || role == CRO_ROLE_PACK_COUNT)
-         && !cro_price_has_word (folded, never_words)
-         && (!cro_price_has_word (folded, own_unit_words) || cro_price_has_word (folded, "|price|prix|"));
+          || role == CRO_ROLE_PACK_COUNT || role == CRO_ROLE_PACK_SIZE)
+         && !cro_price_has_word (folded, never_words);
 }
 
 static gboolean
@@ -201,7 +201,9 @@ cro_list_table_find_sizes (CroListTable *self)
       guint uses = 0;
 
       uses |= is_of_others (self, i) ? 0 : USE_PACKS;
-      uses |= may_hold_per (self, i) ? USE_UNITS : 0;
+      if (may_hold_per (self, i))
+        uses |= cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")
+                    ? USE_OWN_UNITS : USE_UNITS;
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
           && !cro_price_has_word (folded, order_words))
         uses |= USE_COUNTS;
@@ -509,13 +511,14 @@ static void
 look_at_unit (CroListTable *self,
               guint         index,
               guint         column,
+              Use           use,
               CroListRow   *row)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   CroUnit unit;
 
   if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT
-      || (self->uses[column] & USE_UNITS) == 0
+      || (self->uses[column] & use) == 0
       || !cro_brought_unit (cell->text, &unit))
     return;
   row->may_be_per = TRUE;
@@ -609,9 +612,12 @@ cro_list_table_read_size_beside (CroListTable *self,
     {
       if ((self->uses[i] & USE_PACKS) != 0)
         look_at_cell (self, index, i, row, &found);
-      look_at_unit (self, index, i, row);
+      look_at_unit (self, index, i, USE_UNITS, row);
       look_at_price_of_one (self, index, i, row);
     }
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    if (row->pack.size == 0 && found.heading == NULL)
+      look_at_unit (self, index, i, USE_OWN_UNITS, row);
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
   if (row->priced_as == NULL)
