@@ -246,6 +246,16 @@ class PriceColumns(Case):
       self.assertEqual([line["state"], line["price"], line["currency"]], [state, price, currency], code)
       self.assertEqual(line["pack"], "1 × 10 kg" if pack[0] == 10 else "1 × 5 kg", pack)
 
+    # A size that its format shows as more than a unit is as one in words.
+    for heading, size, state in (("Size", (4, '0"kg box"'), "doubtful"), ("Weight", (4, '0" x 1 kg"'), "doubtful"),
+                                 ("Format", (12, '0" x 500 g"'), "doubtful"), ("Size", (2, '0" x 5 kg"'), "doubtful"),
+                                 ("Format", (2, '"5 kg x "0'), "doubtful"), ("Size", (2, '"x"0'), "doubtful"),
+                                 ("Size", (5, '0"kg box"'), "changed"), ("Format", (5, '0" x 1 kg"'), "changed"),
+                                 ("Weight", (5, '0" kg"'), "changed"), ("Size", (5, '0" net"'), "changed")):
+      data = xlsx([["Name", heading, "Price"], ["Mussels", size, (21.5, "0.00")]])
+      line = self.json("list.xlsx", data, "--dry-run", status=int(state == "doubtful"))["lines"][0]
+      self.assertEqual(line["state"], state, (heading, size))
+
   def test_a_row_that_is_hidden_is_asked(self):
     rows = [["Name", "Price"], ["Mussels", (21.5, "0.00")], ["Paper cup", (37.51, "0.00")]]
     for how in ({"hidden": [1]}, {"flat": [1]}, {"struck": [0]}):

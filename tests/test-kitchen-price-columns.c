@@ -567,6 +567,14 @@ static const struct
   { "1", "Pack;Price", "5 bottles;21.50", "20 rolls;71.00" },
   { "12", "Pack;Price", "2pcs of 5kg;21.50", "12 pcs of 250 g;71.00" },
   { "2", "Pack;Price", "1 pc of 5kg;21.50", "12 pcs of 250 g;71.00" },
+  /* Three that do not agree; tax and discounts may lie between them. */
+  { "12", "Pack;Price;Price/kg", "5 kg;21.50;9.00", "20 x 250 g;71.00;15.00" },
+  { "12", "Pack;Price;€/kg", "5 kg;21.50;43", "20 x 250 g;71.00;17.75" },
+  { "read", "Pack;Price;Price/kg", "5 kg;21.50;4.30", "20 x 250 g;71.00;14.20" },
+  { "read", "Pack;Price;Price/kg", "5 kg;21.50;4.3", "20 x 250 g;71.00;14" },
+  { "read", "Pack;Prix HT;Prix/kg TTC", "5 kg;21,50;4,54", "20 x 250 g;71,00;14,98" },
+  { "read", "Pack;List price per kg;Net price", "5 kg;5.00;21.50", "20 x 250 g;16.00;71.00" },
+  { "read", "Pack;Price;Old price/kg", "5 kg;21.50;2.10", "20 x 250 g;71.00;7.00" },
   /* A case written with a stroke. */
   { "read", "Pack;Price", "1/5kg;21.50", "20/250g;71.00" },
   { "read", "Size;Price", "5/1kg;21.50", "20/0.25 kg;71.00" },
@@ -581,6 +589,10 @@ static const struct
   { "read", "Price;Sold by", "21.50;box", "71.00;case" },
   { "read", "Price;Sold by", "4.30;kg", "14.20;kg" },
   { "read", "Price;Price basis", "4.30;kg", "71.00;kg" },
+  { "read", "Price;Format", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Size", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Content", "4.30;kg", "14.20;kg" },
+  { "read", "Price;Size unit;Size", "21.50;kg;5", "71.00;g;250" },
   { "2", "Price;Charged by", "21.50;kg", "3.55;each" },
   /* What a heading says more of the prices. */
   { "refused", "Price Monday", "21.50", "71.00" },

@@ -90,6 +90,8 @@ typedef enum
   USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
   USE_PACKAGES = 1 << 4, /* numbers alone: how many packages */
   USE_WEIGHTS = 1 << 5, /* numbers alone: sizes, of which no unit is said */
+  USE_PRICES = 1 << 6,  /* of one kg, l or piece */
+  USE_OWN_UNITS = 1 << 7, /* of a size beside it, or where none is what the price is for */
 } Use;
 
 /* Whether the packs of a column are none of the goods, or are read elsewhere. */
@@ -117,7 +119,7 @@ is_of_others (CroListTable *self,
     }
 }
 
-/* Whether a unit that stands alone in a column may be what the price is for; of a weight beside it "Weight unit" is. */
+/* Whether a unit that stands alone in a column may be what the price is for. */
 static gboolean
 may_hold_per (CroListTable *self,
               guint         column)
@@ -136,9 +138,8 @@ may_hold_per (CroListTable *self,
       return FALSE;
     }
   return (role == CRO_ROLE_NONE || role == CRO_ROLE_AMOUNT || role == CRO_ROLE_CATEGORY || role == CRO_ROLE_NOTE
-          || role == CRO_ROLE_PACK_COUNT)
-         && !cro_price_has_word (folded, never_words)
-         && (!cro_price_has_word (folded, own_unit_words) || cro_price_has_word (folded, "|price|prix|"));
+          || role == CRO_ROLE_PACK_COUNT || role == CRO_ROLE_PACK_SIZE)
+         && !cro_price_has_word (folded, never_words);
 }
 
 static gboolean
@@ -200,7 +201,9 @@ cro_list_table_find_sizes (CroListTable *self)
       guint uses = 0;
 
       uses |= is_of_others (self, i) ? 0 : USE_PACKS;
-      uses |= may_hold_per (self, i) ? USE_UNITS : 0;
+      if (may_hold_per (self, i))
+        uses |= cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")
+                    ? USE_OWN_UNITS : USE_UNITS;
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
           && !cro_price_has_word (folded, order_words))
         uses |= USE_COUNTS;
@@ -209,6 +212,9 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
       uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
+      if (role != cro_brought_price_role (brought) && cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+          && !cro_price_has_word (folded, never_words) && cro_price_saying_of (heading_of (self, i), NULL).per.is_said)
+        uses |= USE_PRICES;
       self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
       self->uses[i] = (guint8) uses;
     }
@@ -405,6 +411,23 @@ take_text (CroListTable      *self,
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
+/* A number that its format shows as a pack, 4 as "4 x 1 kg" or "4kg box", or as so many, "x4". Owned; NULL: it shows no
+ * more than a unit. */
+static char *
+dup_shown (const CroReadCell *cell)
+{
+  g_autofree char *shown = cell->around != NULL ? g_strdup_printf ("%s %s", cell->text, cell->around) : NULL;
+  CroSaidPack ignored;
+  CroUnit unit;
+  gboolean is_open;
+  gint64 n;
+
+  if (shown == NULL || cro_brought_unit (cell->around, &unit)
+      || (!cro_said_pack_read (shown, &ignored, &n, &is_open) && !is_open))
+    return NULL;
+  return g_steal_pointer (&shown);
+}
+
 static void
 look_at_cell (CroListTable *self,
               guint         index,
@@ -421,7 +444,12 @@ look_at_cell (CroListTable *self,
     return;
   if (cro_brought_number (self->brought, cell, column, &number, &rest) && *rest == '\0')
     {
-      if (number > 0)
+      g_autofree char *shown = dup_shown (cell);
+      const CroReadCell as_text = { CRO_READ_CELL_TEXT, shown, NULL, FALSE };
+
+      if (number > 0 && shown != NULL)
+        take_text (self, &as_text, column, row, found);
+      else if (number > 0)
         take_number (self, cell, column, number, row, found);
     }
   else if (self->of->quotes_base && !is_pack)
@@ -430,18 +458,67 @@ look_at_cell (CroListTable *self,
     take_text (self, cell, column, row, found);
 }
 
+/* How far a price per kg may be from that of the pack: as it is rounded; and where one of them may have tax or a
+ * discount in it. Common practice, no source. */
+#define MOST_ROUNDED 1.02
+#define MOST_APART 1.3
+
+/* Whether "Price/kg" beside a price may have something else in it than that has. */
+static gboolean
+is_of_other_terms (CroListTable *self,
+                   const char   *heading)
+{
+  static const char terms[] = "|list|gross|brut|base|catalogue|public|remise|discount|discounts|net|nett|";
+  const char *paid = cro_brought_get_role (self->brought, (guint) self->brought->headings,
+                                           cro_brought_price_role (self->brought), NULL)->text;
+  g_autofree char *folded = cro_fold (heading), *own = cro_fold (paid);
+
+  return cro_price_heading_tax (heading) != cro_price_heading_tax (paid) || cro_price_has_word (folded, terms)
+         || cro_price_has_word (own, terms);
+}
+
+/* 9.00 under "Price/kg" beside 21.50 for 5 kg: one of the three is wrong. */
+static void
+look_at_price_of_one (CroListTable *self,
+                      guint         index,
+                      guint         column,
+                      CroListRow   *row)
+{
+  const char *heading = heading_of (self, column);
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  const CroPricePer per = (self->uses[column] & USE_PRICES) != 0 ? cro_price_saying_of (heading, NULL).per
+                                                                 : (CroPricePer){ .is_said = FALSE };
+  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE },
+                    pack = { TRUE, row->pack.unit, row->pack.count, row->pack.size, FALSE };
+  const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED;
+  double in_pack, whole, paid, cent;
+  gint64 number;
+
+  if (!per.is_said || row->pack.size <= 0 || row->price <= 0
+      || cro_unit_get (per.unit)->base != cro_unit_get (row->pack.unit)->base
+      || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
+    return;
+  in_pack = amount_of (&pack) / amount_of (&one) * cro_decimal_to_double (per.times);
+  whole = cro_decimal_to_double (number) * in_pack;
+  paid = cro_decimal_to_double (row->price);
+  cent = 0.01 * in_pack;
+  if (whole > most * paid + cent || paid > most * whole + cent)
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+}
+
 /* "kg" under "Sold by". */
 static void
 look_at_unit (CroListTable *self,
               guint         index,
               guint         column,
+              Use           use,
               CroListRow   *row)
 {
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   CroUnit unit;
 
   if (row->may_be_per || self->of->quotes_base || cell->kind != CRO_READ_CELL_TEXT
-      || (self->uses[column] & USE_UNITS) == 0
+      || (self->uses[column] & use) == 0
       || !cro_brought_unit (cell->text, &unit))
     return;
   row->may_be_per = TRUE;
@@ -535,8 +612,12 @@ cro_list_table_read_size_beside (CroListTable *self,
     {
       if ((self->uses[i] & USE_PACKS) != 0)
         look_at_cell (self, index, i, row, &found);
-      look_at_unit (self, index, i, row);
+      look_at_unit (self, index, i, USE_UNITS, row);
+      look_at_price_of_one (self, index, i, row);
     }
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    if (row->pack.size == 0 && found.heading == NULL)
+      look_at_unit (self, index, i, USE_OWN_UNITS, row);
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
   if (row->priced_as == NULL)
