@@ -91,6 +91,23 @@ class Credits(Case):
                         supplier="Far bank", status=1).stderr
     self.assertIn("180.00 EUR of the price is credited, and of what was billed 165.00 EUR is not credited yet", asked)
 
+  # 10 kg were bought with U-1 and 30 with U-2: of U-1 11 kg cannot go back, nor 43.00 of its price; of both 11 can.
+  def test_a_credit_is_held_against_the_invoice_that_it_names(self):
+    for number, kilograms in (("U-1", 10), ("U-2", 30)):
+      self.json("i.xml", ubl(ubl_line("102", f"{kilograms}", "KGM", f"{4.2 * kilograms:.2f}", "4.20"), number=number))
+    names = ("<a:BillingReference><a:InvoiceDocumentReference><b:ID>%s</b:ID></a:InvoiceDocumentReference>"
+             "</a:BillingReference>")
+    back = ubl_line("102", "11", "KGM", "46.20", "4.20")
+    for of, asks in ((("u-1",), "11 kg goes back, and of what was bought 10 kg (u-1) has not"),
+                     (("U-1", "U-1"), "10 kg (U-1)"), (("U-2",), None), (("U-1", "U-2"), None), (("U-9",), None)):
+      whole = "".join(names % number for number in of)
+      credit = ubl(back, number="C-1", kind="381", whole=whole)
+      done = self.prices("c.xml", credit, "--dry-run", status=int(asks is not None))
+      self.assertIn(asks or "", done.stderr)
+    price = ubl(ubl_line("102", "10", "KGM", "43.00", "4.30"), number="C-2", kind="381", whole=names % "U-1")
+    asked = self.prices("c.xml", price, "--is", "1=price", "--dry-run", status=1).stderr
+    self.assertIn("of what was billed 42.00 (U-1) is not credited yet", asked)
+
   # Of a box of 50 five are dead: how many a box holds is asked before how many boxes that is.
   def test_what_a_number_counts_is_asked_before_how_many_there_were(self):
     self.json("i.xml", ubl(ubl_line("105", "1", "XBX", "46.00", "46.00"), number="U-1"))

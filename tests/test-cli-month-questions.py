@@ -355,6 +355,20 @@ class Questions(Case):
       self.assertRegex(text, r"(?m)^Leek +\? +\? +\? \S+\n(.*\n)*^Total +\? \S+ +\? \S+ +\? \S+$")
       self.assertRegex(text, r"(?m)^Vegetables +\? +.*\n(.*\n)*^Total +≥ \S+ ")
 
+  def test_what_comes_of_a_batch_that_cannot_be_counted(self):
+    """Leek tops, at 2 a kg, come of the stock that tarts take, and melted leek, of which nobody knows how much is
+    made."""
+    lines = TABLES["lines"] + "preparation,Melted leek,2,Stock,100,g\npreparation,Stock,1,Leek,1,kg\n"
+    lines += "plate,Leek tart,3,Stock,500,g\n"
+    head = "item,preparation,role,amount,unit,value\n"
+    for amount, mark in (("500", ""), ("", r"\? ")):
+      self.book = self.path(f"{amount}.croustade")
+      self.load(preparations="name,by_products\nMelted leek,\nStock,credit\n", lines=lines,
+                outputs=f"{head}Melted leek,Melted leek,main,{amount},g,\nStock,Stock,main,2,kg,\n"
+                        "Leek tops,Stock,by-product,0.1,kg,2\n")
+      done = call("month", self.book, "2025-10")
+      self.assertRegex(done.stdout, rf"(?m)^by-product: Leek tops +{mark}[−0-9.]+$")
+
   def test_what_was_taken_back_without_a_price_leaves_less(self):
     """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""
     tables = {"plates": TABLES["plates"] + "Broth,Starter,1,\n",

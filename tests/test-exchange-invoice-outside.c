@@ -169,16 +169,18 @@ test_other_documents_are_named (void **state)
     }
 }
 
-/* What they are as a whole: E10 of checks.md, and the discount of a document. */
+/* What they are as a whole: E10 of checks.md, the discount of a document, and the invoice that it names (BT-25). */
 static void
 test_documents_are_told_apart (void **state)
 {
-  static const struct { const char *name; gboolean is_credit; const char *allowances, *charges; } cases[] = {
-    { "en16931-ubl-tc434-creditnote1.xml", TRUE, "0", "0" },
-    { "ubl-UBL-CreditNote-2.1-Example.xml", TRUE, "100", "100" },
-    { "en16931-BIS3_Invoice_negativ.xml", FALSE, "0", "0" },
-    { "zf-EN16931_Rechnungskorrektur.ubl.xml", FALSE, "0", "0" },
-    { "en16931-CII_example5.xml", FALSE, "150", "150" },
+  static const struct { const char *name; gboolean is_credit; const char *allowances, *charges, *preceding; }
+  cases[] = {
+    { "en16931-ubl-tc434-creditnote1.xml", TRUE, "0", "0", NULL },
+    { "ubl-UBL-CreditNote-2.1-Example.xml", TRUE, "100", "100", NULL },
+    { "en16931-BIS3_Invoice_negativ.xml", FALSE, "0", "0", NULL },
+    { "zf-EN16931_Rechnungskorrektur.ubl.xml", FALSE, "0", "0", NULL },
+    { "en16931-CII_example5.xml", FALSE, "150", "150", "TOSL109" },
+    { "en16931-ubl-tc434-example5.xml", FALSE, "150", "150", "TOSL109" },
   };
 
   for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
@@ -193,6 +195,8 @@ test_documents_are_told_apart (void **state)
       charges = cro_exact_to_text (invoice->charges, 0);
       assert_text (cases[i].name, 0, "what is taken off the whole", allowances, cases[i].allowances);
       assert_text (cases[i].name, 0, "what is put on the whole", charges, cases[i].charges);
+      if (g_strcmp0 (invoice->preceding, cases[i].preceding) != 0)
+        fail_msg ("%s names “%s”", cases[i].name, invoice->preceding);
     }
 }
 

@@ -45,6 +45,7 @@ static const CroInvoicePlace ubl[] = {
   { "AllowanceCharge/ChargeIndicator", OTHER (CRO_PLACE_INDICATOR) },
   { "AllowanceCharge/Amount", WITH_CURRENCY (CRO_PLACE_AMOUNT) },
   { "AllowanceCharge", OTHER (CRO_PLACE_DOCUMENT_PART) },
+  { "BillingReference/InvoiceDocumentReference/ID", OTHER (CRO_PLACE_PRECEDING) },
   UBL_LINE ("InvoiceLine", "InvoicedQuantity"),
   UBL_LINE ("CreditNoteLine", "CreditedQuantity"),
 };
@@ -70,6 +71,7 @@ static const CroInvoicePlace cii[] = {
   { TRADE "ApplicableHeaderTradeSettlement" PART, OTHER (CRO_PLACE_DOCUMENT_PART) },
   { TRADE "ApplicableHeaderTradeSettlement/SpecifiedLogisticsServiceCharge/AppliedAmount",
     WITH_CURRENCY (CRO_PLACE_FEE) },
+  { TRADE "ApplicableHeaderTradeSettlement/InvoiceReferencedDocument/IssuerAssignedID", OTHER (CRO_PLACE_PRECEDING) },
   { CII_LINE "/AssociatedDocumentLineDocument/LineID", OF_LINE (id) },
   { CII_LINE "/SpecifiedTradeProduct/GlobalID", OF_LINE (standard_id) },
   { CII_LINE "/SpecifiedTradeProduct/SellerAssignedID", OF_LINE (code) },

@@ -13,6 +13,7 @@ typedef enum
   CRO_PLACE_INDICATOR,     /* whether what follows is a charge */
   CRO_PLACE_AMOUNT,        /* of an allowance or a charge; its currency is looked at where it is the document's */
   CRO_PLACE_FEE,           /* a charge of the document, without an indicator */
+  CRO_PLACE_PRECEDING,     /* the invoice that is credited, or one of them */
   CRO_PLACE_LINE_PART,     /* an allowance or charge of the line, once its element ends */
   CRO_PLACE_DOCUMENT_PART, /* the same of the document */
   CRO_PLACE_LINE_END,

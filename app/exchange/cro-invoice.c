@@ -143,6 +143,15 @@ take_amount (Reader     *self,
     self->no_amount = " ";
 }
 
+/* One may be named twice. */
+static void
+take_preceding (CroInvoice *invoice,
+                const char *number)
+{
+  invoice->has_several |= invoice->preceding != NULL && g_strcmp0 (number, invoice->preceding) != 0;
+  invoice->preceding = invoice->has_several ? NULL : number;
+}
+
 static gboolean
 take_place (Reader                *self,
             const CroInvoicePlace *place,
@@ -171,6 +180,9 @@ take_place (Reader                *self,
       if (self->invoice->no_amount == NULL)
         self->invoice->no_amount = self->no_amount;
       begin_part (self);
+      return TRUE;
+    case CRO_PLACE_PRECEDING:
+      take_preceding (self->invoice, keep (self, self->text->str));
       return TRUE;
     case CRO_PLACE_LINE_PART:
       end_part (self, &self->line.allowances, &self->line.charges);

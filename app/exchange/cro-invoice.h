@@ -93,6 +93,8 @@ typedef struct
   gboolean      is_credit;       /* a credit note, by its root or its type code: amounts are given back */
   const char   *number;          /* BT-1 */
   const char   *type;            /* BT-3 */
+  const char   *preceding;       /* BT-25; NULL: the document names none, or more than one */
+  gboolean      has_several;     /* more than one */
   const char   *currency;        /* BT-5; without one that of the lines' amounts */
   const char   *seller;          /* BT-27 */
   const char   *lines_total;     /* BT-106 */

@@ -2,6 +2,7 @@
 #include "cro-price-list-private.h"
 
 #include "cro-decimal.h"
+#include "cro-isolate.h"
 #include "cro-money.h"
 #include "cro-number.h"
 #include "cro-price-list-purchase.h"
@@ -212,6 +213,7 @@ cro_list_look_at_return (CroListMatching  *self,
 /* What was bought of an ingredient so far, less what was credited. */
 typedef struct
 {
+  const char *document; /* with that alone; NULL: with any */
   CroBase  base;
   gint64   net_value;
   double   amount;      /* in that */
@@ -235,13 +237,26 @@ add_bought (Bought   *self,
 }
 
 static gboolean
+is_of (const Bought *bought,
+       const char   *document)
+{
+  g_autofree char *asked = NULL, *key = NULL;
+
+  if (bought->document == NULL || document == NULL)
+    return bought->document == NULL;
+  asked = cro_list_dup_number_key (bought->document);
+  key = cro_list_dup_number_key (document);
+  return strcmp (asked, key) == 0;
+}
+
+static gboolean
 read_bought (CroListMatching   *self,
              const CroListRow  *row,
              Bought            *bought,
              GError           **error)
 {
-  static const char *const columns[] = { "supplier", "amount_micro", "unit", "net_value_micro", NULL };
-  enum { SUPPLIER, AMOUNT, UNIT, NET_VALUE };
+  static const char *const columns[] = { "supplier", "amount_micro", "unit", "net_value_micro", "document", NULL };
+  enum { SUPPLIER, AMOUNT, UNIT, NET_VALUE, DOCUMENT };
   gint64 supplier = g_array_index (self->model->suppliers, CroSupplier, self->of->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
                                                 cro_model_item (self->model, row->item)->id, columns, error);
@@ -253,7 +268,8 @@ read_bought (CroListMatching   *self,
       CroUnit unit = CRO_UNIT_G;
       gint64 amount = cro_rows_is_null (rows, AMOUNT) ? 0 : cro_rows_get_int (rows, AMOUNT);
 
-      if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier)
+      if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier
+          || !is_of (bought, cro_rows_get_text (rows, DOCUMENT)))
         continue;
       if (text == NULL || !cro_unit_parse (text, strlen (text), &unit))
         amount = 0;
@@ -286,22 +302,61 @@ dup_money (CroListMatching  *self,
              : g_steal_pointer (&text);
 }
 
-gboolean
-cro_list_check_returned (CroListMatching  *self,
-                         CroListRow       *row,
-                         GError          **error)
+/* "50 kg", and of which document: "50 kg (UP-1)". */
+static char *
+dup_before (const Bought *bought,
+            char         *text)
 {
-  const GArray *rows = self->list->rows;
-  CroListPurchase back, other;
-  Bought bought = { .is_known = TRUE };
+  g_autofree char *alone = text;
+
+  return bought->document != NULL ? cro_isolate_printf ("%s (%s)", alone, bought->document)
+                                  : g_steal_pointer (&alone);
+}
+
+/* Whether more goes back than that. */
+static gboolean
+say_more_back (CroListMatching       *self,
+               CroListRow            *row,
+               const CroListPurchase *back,
+               const Bought          *bought)
+{
+  double amount = -(double) back->amount * cro_unit_get (back->unit)->per_micro;
   g_autofree char *credited = NULL, *before = NULL;
 
-  /* What its numbers count is asked first. */
-  if (self->list->source != CRO_LIST_INVOICE || !row->is_return || row->item == CRO_NO_SLOT
-      || cro_list_row_asks_pack (self->list, row)
-      || !cro_list_purchase_of (self->list, self->model, row, &back))
-    return TRUE;
-  bought.base = cro_unit_get (back.unit)->base;
+  if (back->amount == 0 || !bought->is_known)
+    {
+      if (-back->net_value <= MAX (bought->net_value, 0))
+        return FALSE;
+      credited = dup_money (self, row, -back->net_value);
+      before = dup_before (bought, dup_money (self, row, MAX (bought->net_value, 0)));
+    }
+  else
+    {
+      if (amount <= MAX (bought->amount, 0) * (1 + 1e-9))
+        return FALSE;
+      credited = cro_words_amount (bought->base, amount);
+      before = dup_before (bought, bought->amount > 0 ? cro_words_amount (bought->base, bought->amount)
+                                                      : g_strdup_printf ("0 %s", cro_words_unit (back->unit)));
+    }
+  /* It is not booked yet. */
+  cro_list_row_unsay (row, is_price_back);
+  cro_list_row_say (self->list, row, CRO_LIST_MORE_BACK, credited, before);
+  return TRUE;
+}
+
+/* *is_said: more goes back than was bought with a document, as far as the book has that. */
+static gboolean
+check_against (CroListMatching        *self,
+               CroListRow             *row,
+               const CroListPurchase  *back,
+               const char             *document,
+               gboolean               *is_said,
+               GError                **error)
+{
+  const GArray *rows = self->list->rows;
+  Bought bought = { .document = document, .base = cro_unit_get (back->unit)->base, .is_known = TRUE };
+  CroListPurchase other;
+
   if (!read_bought (self, row, &bought, error))
     return FALSE;
   for (guint i = 0; i < rows->len; i++)
@@ -312,28 +367,26 @@ cro_list_check_returned (CroListMatching  *self,
           && cro_list_purchase_of (self->list, self->model, at, &other))
         add_bought (&bought, other.net_value, other.amount, other.unit);
     }
-  if (!bought.has_any)
-    return TRUE;
-  if (back.amount == 0 || !bought.is_known)
-    {
-      if (-back.net_value > MAX (bought.net_value, 0))
-        {
-          credited = dup_money (self, row, -back.net_value);
-          before = dup_money (self, row, MAX (bought.net_value, 0));
-        }
-    }
-  else if (-(double) back.amount * cro_unit_get (back.unit)->per_micro > MAX (bought.amount, 0) * (1 + 1e-9))
-    {
-      credited = cro_words_amount (bought.base, -(double) back.amount * cro_unit_get (back.unit)->per_micro);
-      before = bought.amount > 0 ? cro_words_amount (bought.base, bought.amount)
-                                 : g_strdup_printf ("0 %s", cro_words_unit (back.unit));
-    }
-  if (credited == NULL)
-    return TRUE;
-  /* It is not booked yet. */
-  cro_list_row_unsay (row, is_price_back);
-  cro_list_row_say (self->list, row, CRO_LIST_MORE_BACK, credited, before);
+  *is_said = bought.has_any && say_more_back (self, row, back, &bought);
   return TRUE;
+}
+
+gboolean
+cro_list_check_returned (CroListMatching  *self,
+                         CroListRow       *row,
+                         GError          **error)
+{
+  CroListPurchase back;
+  gboolean is_said = FALSE;
+
+  /* What its numbers count is asked first. */
+  if (self->list->source != CRO_LIST_INVOICE || !row->is_return || row->item == CRO_NO_SLOT
+      || cro_list_row_asks_pack (self->list, row)
+      || !cro_list_purchase_of (self->list, self->model, row, &back))
+    return TRUE;
+  return (self->list->preceding == NULL
+          || check_against (self, row, &back, self->list->preceding, &is_said, error))
+         && (is_said || check_against (self, row, &back, NULL, &is_said, error));
 }
 
 static gboolean

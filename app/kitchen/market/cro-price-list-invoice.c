@@ -182,6 +182,7 @@ cro_price_list_take_invoice (CroPriceList      *self,
   self->syntax = invoice->syntax;
   self->root = cro_price_list_keep (self, invoice->root);
   self->document = cro_price_list_keep (self, invoice->number);
+  self->preceding = cro_price_list_keep (self, invoice->preceding);
   self->type = cro_price_list_keep (self, invoice->type);
   self->currency = cro_price_list_keep (self, invoice->currency);
   self->is_credit = invoice->is_credit;

@@ -172,9 +172,8 @@ typedef struct
   gboolean is_disposable;
 } Booked;
 
-/* A number without what tells two of one document apart: case, blanks, what is not seen. */
-static char *
-dup_number_key (const char *number)
+char *
+cro_list_dup_number_key (const char *number)
 {
   g_autofree char *whole = g_utf8_normalize (number, -1, G_NORMALIZE_NFKC);
   g_autofree char *folded = g_utf8_casefold (whole != NULL ? whole : number, -1);
@@ -200,7 +199,7 @@ is_of_document (CroPriceList *list,
            && cro_row_date (rows, 5) == list->dated;
   if (strcmp (number, list->document) == 0)
     return TRUE;
-  other = dup_number_key (number);
+  other = cro_list_dup_number_key (number);
   if (strcmp (other, key) == 0)
     list->booked_as = cro_price_list_keep (list, number);
   return FALSE;
@@ -218,7 +217,7 @@ read_booked (CroPriceList  *list,
   gint64 id = g_array_index (model->suppliers, CroSupplier, list->supplier).id;
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "purchase", "supplier", id, columns, error);
   g_autoptr (GArray) booked = g_array_new (FALSE, FALSE, sizeof (Booked));
-  g_autofree char *key = list->document != NULL ? dup_number_key (list->document) : NULL;
+  g_autofree char *key = list->document != NULL ? cro_list_dup_number_key (list->document) : NULL;
   GError *failed = NULL;
 
   while (rows != NULL && cro_rows_next (rows, &failed))
@@ -586,7 +585,7 @@ cro_list_purchases_find (const CroPriceList *list,
   CroModel *model = cro_book_get_model (book);
   g_autoptr (CroRows) rows = cro_store_read (cro_book_get_store (book), "purchase", columns, error);
   g_autoptr (GHashTable) slots = g_hash_table_new (NULL, NULL);
-  g_autofree char *key = dup_number_key (list->document);
+  g_autofree char *key = cro_list_dup_number_key (list->document);
   GError *failed = NULL;
 
   for (guint32 i = 0; i < model->suppliers->len; i++)
@@ -598,7 +597,7 @@ cro_list_purchases_find (const CroPriceList *list,
     if (!cro_rows_is_null (rows, 0) && !cro_rows_is_null (rows, 1))
       {
         gpointer id = GINT_TO_POINTER ((int) cro_rows_get_int (rows, 1));
-        g_autofree char *other = dup_number_key (cro_rows_get_text (rows, 0));
+        g_autofree char *other = cro_list_dup_number_key (cro_rows_get_text (rows, 0));
 
         if (strcmp (other, key) == 0)
           *supplier = GPOINTER_TO_UINT (g_hash_table_lookup (slots, id)) - 1;

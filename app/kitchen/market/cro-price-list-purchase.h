@@ -29,6 +29,9 @@ gboolean  cro_list_purchase_of    (const CroPriceList *list,
                                    const CroListRow   *row,
                                    CroListPurchase    *purchase);
 
+/* The number of a document without what tells two of one document apart: case, blanks, what is not seen. Owned. */
+char     *cro_list_dup_number_key (const char         *number);
+
 /* Whether the book has purchases of the supplier's document, and which of its lines they are. FALSE with
  * error. */
 gboolean  cro_list_purchases_look (CroPriceList       *list,

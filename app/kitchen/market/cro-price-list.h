@@ -285,6 +285,7 @@ typedef struct
   CroInvoiceSyntax syntax; /* of an invoice; of another document the family that it is of */
   const char    *root;     /* Invoice, CreditNote, CrossIndustryInvoice; NULL: no invoice */
   const char    *document; /* its number */
+  const char    *preceding; /* the number of the invoice that it says it is of; NULL: it says none, or several */
   const char    *type;
   const char    *currency;
   CroDate        delivered;  /* what is booked is of that day; the document's, or from where it says none */

@@ -61,6 +61,18 @@ cro_month_known_by_name (const CroMonth *self,
   return CRO_KNOWN_WHOLE;
 }
 
+CroKnown
+cro_month_known_by_products (const CroMonth *self)
+{
+  static const char *const kinds[] = { "amount ", "value ", "density ", "piece " };
+
+  for (guint i = 0; i < self->missing->len; i++)
+    for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+      if (g_str_has_prefix (self->missing->pdata[i], kinds[k]))
+        return CRO_KNOWN_IN_PART;
+  return CRO_KNOWN_WHOLE;
+}
+
 /* AQ (AP - SP) and (AQ - SQ) SP have a bound on neither side where a part has one on either. */
 CroKnown
 cro_month_known_variance (const CroMonthItem *item)

@@ -180,7 +180,8 @@ add_by_products (Went  *self,
 
       sum += minor;
       if (minor != 0)
-        cro_month_table_add (self->table, -1, label)->cells[column] = whole (self, minor);
+        cro_month_table_add (self->table, -1, label)->cells[column]
+            = money (self, cro_month_known_by_products (self->month), minor);
     }
   return sum;
 }

@@ -234,6 +234,8 @@ CroKnown  cro_month_known_variance (const CroMonthItem *item);
 CroKnown  cro_month_known_together (const CroMonthItem *item);
 /* How much is known of the actual cost of what is of no ingredient that was counted and bought in amounts. */
 CroKnown  cro_month_known_rest_used (const CroMonth      *self);
+/* Of what by-products at a value are credited with: how much of them there was hangs on what cannot be counted. */
+CroKnown  cro_month_known_by_products (const CroMonth    *self);
 /* Of money that may be 0 for want of all its parts: then nothing is. */
 CroKnown  cro_month_known_worth   (CroKnown              known,
                                    double                money);

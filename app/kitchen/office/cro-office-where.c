@@ -118,11 +118,11 @@ put_by_products (CroOfficeReport *report,
       cro_office_sheet_take (
           sheet, cro_isolate_printf (_("by-product: %s"), g_array_index (by_products, CroMonthByProduct, i).name));
       cro_office_sheet_skip (sheet);
-      put_money (report, sheet, minor, CRO_KNOWN_WHOLE);
+      put_money (report, sheet, minor, cro_month_known_by_products (report->month));
       cro_office_sheet_skip (sheet);
       cro_office_sheet_skip (sheet);
       if (!isnan (report->month->over))
-        put_money (report, sheet, -minor, CRO_KNOWN_WHOLE);
+        put_money (report, sheet, -minor, cro_month_known_by_products (report->month));
       cro_office_sheet_skip (sheet);
     }
   return sum;
@@ -627,7 +627,7 @@ cro_office_add_items (CroOfficeReport *report)
       cro_office_sheet_text (sheet, _("by-product"));
       cro_office_sheet_text (sheet, unit_of (of->base));
       cro_office_sheet_number (sheet, of->quantity, CRO_KNOWN_WHOLE);
-      put_money (report, sheet, rounded->by_products[i], CRO_KNOWN_WHOLE);
+      put_money (report, sheet, rounded->by_products[i], cro_month_known_by_products (report->month));
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));
