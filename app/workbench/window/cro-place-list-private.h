@@ -25,7 +25,7 @@ struct _CroPlaceList
   CroSlices          *slices;
   gboolean            is_sought;   /* the row of what stands on the bench is to be seen then */
   gboolean            is_awaited;  /* and has the focus then */
-  gboolean            is_moving;   /* it is sought as it has another name: rows move with it */
+  guint               n_again;     /* frames in which it is scrolled to once more */
 
   CroBook            *book;
   CroPlace            place;

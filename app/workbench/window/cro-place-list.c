@@ -29,6 +29,9 @@ static guint signals[N_SIGNALS];
 #define GROUPED 24
 #define FOLDED 100
 
+/* Until a list that comes into sight is laid out. */
+#define FRAMES 3
+
 static void filter_changed_cb (CroPlaceList *self);
 
 /* A list comes up sooner without one. */
@@ -144,7 +147,8 @@ stand_at (CroPlaceList *self,
   take_name (self);
 }
 
-/* Rows that came with the same change have their room by the next frame only. */
+/* Rows that came with the same change have their room by the next frame only, and a list that was not in sight has its
+ * own by then. What is scrolled back stands where it was. */
 static gboolean
 show_again_cb (GtkWidget     *widget,
                GdkFrameClock *clock,
@@ -153,9 +157,9 @@ show_again_cb (GtkWidget     *widget,
   CroPlaceList *self = CRO_PLACE_LIST (widget);
   guint at = cro_place_rows_find (&self->rows, self->kind, self->slot);
 
-  if (at != GTK_INVALID_LIST_POSITION && cro_slices_show (self->slices, at))
+  if (self->scroll.tick_id == 0 && at != GTK_INVALID_LIST_POSITION && cro_slices_show (self->slices, at))
     gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
-  return G_SOURCE_REMOVE;
+  return --self->n_again > 0 ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
 /* Selects the row of what stands on the bench, and scrolls to it where it is sought. */
@@ -173,9 +177,9 @@ mark_row (CroPlaceList *self)
     {
       self->is_sought = FALSE;
       gtk_widget_activate_action (self->view, "list.scroll-to-item", "u", at);
-      if (self->is_moving)
+      if (self->n_again == 0)
         gtk_widget_add_tick_callback (GTK_WIDGET (self), show_again_cb, NULL, NULL);
-      self->is_moving = FALSE;
+      self->n_again = FRAMES;
       if (self->is_awaited)
         focus_selected (self);
       self->is_awaited = FALSE;
@@ -191,7 +195,7 @@ book_changed_cb (CroPlaceList *self)
   if (self->serial != cro_book_get_model (self->book)->serial)
     stand_at (self, CRO_N_KINDS, 0);
   if (take_name (self))
-    self->is_sought = self->is_moving = TRUE;
+    self->is_sought = TRUE;
   if (self->is_sought || gtk_single_selection_get_selected (self->selection) == GTK_INVALID_LIST_POSITION)
     mark_row (self);
   if (cro_place_get (self->place)->all != NULL && self->edition != cro_book_get_edition (self->book))

@@ -19,6 +19,9 @@
 /* Between the buttons of the head and beside its title. */
 #define HEAD_SPACING 6
 
+/* Pixels, before the first of them and on to the title, in the toolkit that takes most. */
+#define HEAD_ENDS 42
+
 /* --- Undo ------------------------------------------------------------------------------------------------ */
 
 static void
@@ -100,7 +103,7 @@ chars_of_room (CroWindow *self)
 {
   int width = gtk_widget_get_width (GTK_WIDGET (self));
   int title = MIN (width_of (GTK_WIDGET (self->title)), width / 3);
-  int taken = 4 * HEAD_SPACING - width_of_words (self);
+  int taken = HEAD_ENDS - width_of_words (self);
 
   for (GtkWidget *child = gtk_widget_get_first_child (gtk_widget_get_parent (self->undo_button)); child != NULL;
        child = gtk_widget_get_next_sibling (child))
