@@ -29,8 +29,8 @@ class PriceMessages(Case):
 
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
-    for day, state in ((0, "doubtful"), (1, "changed"), (2, "changed")):
-      for text in ("Prices for tomorrow", "Prix de demain"):
+    for day, state in ((0, "doubtful"), (1, "changed"), (2, "doubtful")):
+      for text in ("Prices for tomorrow", "Prices from tomorrow", "Prix de demain", "Tarifs dès demain"):
         since = (today + datetime.timedelta(day)).isoformat()
         said = self.json("message.txt", f"{text}\nMussels 21.50\nPaper cup n/c\n", "--dry-run", since=since, status=1)
         self.assertEqual(self.states(said)[1:], [state, "unchanged"], (text, day))
