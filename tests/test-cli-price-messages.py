@@ -27,10 +27,21 @@ class PriceMessages(Case):
     lines = self.json("message.txt", "Prices + 10 % VAT\nX1 31.00\n", "--dry-run")["lines"]
     self.assertEqual([(line["state"], line["last"]) for line in lines], [("changed", "30")])
 
+  def test_what_is_of_orders_leaves_no_tax_open(self):
+    # The cup's last price is 36.30 with 21 %: 30.00 without.
+    for note in ("Prix HT, franco à partir de 60 €", "Prices ex VAT. Min order 60.",
+                 "Prices exclude VAT. Delivery free over 100."):
+      lines = self.json("message.txt", f"{note}\nX1 31.00\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([(line["state"], line["last"]) for line in lines[1:]], [("changed", "30")], note)
+    for note in ("Prices ex VAT, spirits 20 more", "Prices ex VAT, order by 5, spirits incl. VAT",
+                 "Prices ex VAT, orders under 60 add 5 a box", "Prix HT, sauf commande 60"):
+      lines = self.json("message.txt", f"{note}\nX1 31.00\n", "--dry-run", status=1)["lines"]
+      self.assertEqual(lines[-1]["state"], "doubtful", note)
+
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
-    for day, state in ((0, "doubtful"), (1, "changed"), (2, "changed")):
-      for text in ("Prices for tomorrow", "Prix de demain"):
+    for day, state in ((0, "doubtful"), (1, "changed"), (2, "doubtful")):
+      for text in ("Prices for tomorrow", "Prices from tomorrow", "Prix de demain", "Tarifs dès demain"):
         since = (today + datetime.timedelta(day)).isoformat()
         said = self.json("message.txt", f"{text}\nMussels 21.50\nPaper cup n/c\n", "--dry-run", since=since, status=1)
         self.assertEqual(self.states(said)[1:], [state, "unchanged"], (text, day))

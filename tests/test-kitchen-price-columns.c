@@ -781,6 +781,27 @@ test_said_columns (void **state)
   }
 }
 
+/* A row of its own that may say how much all prices are for. */
+static void
+test_notes (void **state)
+{
+  static const struct { const char *note; gboolean is_asked; } notes[]
+      = { { "Prices for bags of 4 kg;;", TRUE }, { ";now in 4 kg bags;", TRUE }, { "colis de 4 kg", TRUE },
+          { ";Min order 10 kg;", FALSE }, { "SHELLFISH;;", FALSE } };
+
+  for (gsize i = 0; i < 2 * G_N_ELEMENTS (notes); i++)
+    {
+      const char *note = notes[i / 2].note;
+      g_autofree char *text = g_strdup_printf ("%s%sCode;Product;Price\n102;Mussels;21.50\n%s\n", i % 2 ? note : "",
+                                               i % 2 ? "\n" : "", i % 2 ? "" : note);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, 0);
+
+      if ((row->state != CRO_LIST_CHANGED) != notes[i / 2].is_asked)
+        fail_msg ("%s", text);
+    }
+}
+
 static void
 test_names (void **state)
 {
@@ -819,6 +840,7 @@ main (void)
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_lists),
     cmocka_unit_test (test_said_columns),
+    cmocka_unit_test (test_notes),
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_unit_at_end),
   };

@@ -405,10 +405,9 @@ read_near (const GArray *tokens,
 
   if (cro_price_token_is (tokens, i, "|tomorrow|demain|yesterday|hier|"))
     {
-      /* Tomorrow is so for who reads it, from whichever day his list holds. Yesterday's prices are no longer those of
-       * today. */
+      /* What is to hold from tomorrow is of that day. Yesterday's prices are no longer those of today. */
       time->is_day = cro_price_token_is (tokens, i, "|tomorrow|demain|");
-      time->first = time->last = time->is_day ? cro_here_today () + 1 : near - 1;
+      time->first = time->last = !time->is_day ? near - 1 : near == cro_here_today () + 1 ? near : near + 1;
       return 1;
     }
   if (!is_next && !is_last)

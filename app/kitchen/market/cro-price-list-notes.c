@@ -8,6 +8,7 @@
 #include "cro-price-note.h"
 #include "cro-price-remark.h"
 #include "cro-price-saying.h"
+#include "cro-price-talk.h"
 #include "cro-price-token.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
@@ -139,6 +140,31 @@ take_per (CroListSaid          *self,
   self->n_before_per = n_before;
 }
 
+/* "Prix HT, franco à partir de 60 €", "Prices ex VAT. Min order 60.": what stands before is all that is of tax, and
+ * numbers are of orders. FALSE: nothing of the kind. */
+static gboolean
+take_tax_before_order (CroListSaid  *self,
+                       CroPriceList *list,
+                       const char   *note,
+                       const char   *supplier,
+                       guint         n_before)
+{
+  static const char of_orders[]
+      = "|order|orders|delivery|deliveries|delivered|carriage|franco|commande|commandes|livraison|livraisons|port|";
+  const gsize n = strcspn (note, ",.;"), gap = n + (note[n] != '\0');
+  g_autofree char *first = g_strndup (note, n), *rest = cro_fold (note + gap);
+  const CroPriceSaying of_tax = cro_price_saying_of (first, supplier),
+                       of_rest = cro_price_saying_of (note + gap, supplier);
+
+  if (note[n] == '\0' || !cro_price_saying_is_of_tax (&of_tax) || of_tax.is_tax_open || of_tax.has_number
+      || !of_tax.is_all_known || of_tax.has_day || cro_price_saying_may_be_of_tax (note + gap) || of_rest.has_rate
+      || of_rest.has_exception || of_rest.is_beside || !cro_price_has_word (rest, of_orders)
+      || cro_price_talk_may_be_of_prices (note + gap, FALSE, supplier))
+    return FALSE;
+  take_tax (self, list, note, &of_tax, n_before, FALSE);
+  return TRUE;
+}
+
 CroListNote
 cro_list_said_take (CroListSaid       *self,
                     CroPriceList      *list,
@@ -187,8 +213,9 @@ cro_list_said_take (CroListSaid       *self,
                                 || ((saying.is_of_all || saying.has_stray_money) && currency != NULL
                                     && g_strcmp0 (currency, of->currency) != 0);
 
-      if ((is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
-          || (saying.speaks_of_prices && saying.is_beside))
+      if (((is_of_tax && (saying.speaks_of_prices || !saying.is_beside_number))
+           || (saying.speaks_of_prices && saying.is_beside))
+          && !take_tax_before_order (self, list, note, supplier, n_before))
         take_tax (self, list, note, &saying, n_before, TRUE);
       if (is_of_currency || saying.has_stray_unit
           || (saying.is_of_all && saying.has_per_word

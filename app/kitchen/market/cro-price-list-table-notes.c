@@ -2,6 +2,8 @@
 #include "cro-price-list-table.h"
 
 #include "cro-price-remark.h"
+#include "cro-price-talk.h"
+#include "cro-said-pack.h"
 
 #include <string.h>
 
@@ -91,6 +93,30 @@ count_rows_of_note (CroListTable *self,
   return n_rows;
 }
 
+/* "Prices for bags of 4 kg" in a row of its own, as a line of a message; goods without a price have more cells. */
+static void
+ask_of_packs (CroListTable *self,
+              guint         row)
+{
+  const char *note = NULL;
+  gboolean is_open;
+  CroSaidPack said;
+  gint64 ignored;
+
+  for (guint i = 0; i < self->brought->n_columns; i++)
+    {
+      const char *cell = cro_brought_get (self->brought, row, i)->text;
+
+      if (*cell != '\0' && note != NULL)
+        return;
+      if (*cell != '\0')
+        note = cell;
+    }
+  if (note != NULL && self->said.change == NULL && cro_said_pack_read (note, &said, &ignored, &is_open) && said.has_unit
+      && cro_price_talk_may_be_of_prices (note, FALSE, NULL))
+    self->said.change = cro_price_list_keep (self->list, note);
+}
+
 void
 cro_list_table_take_notes (CroListTable *self)
 {
@@ -107,6 +133,8 @@ cro_list_table_take_notes (CroListTable *self)
                          : repeats_headings (brought, row) ? CRO_LIST_NOTE_HEEDED
                                                            : CRO_LIST_NOTE_NONE;
 
+      if (is_note)
+        ask_of_packs (self, row);
       n_prices += !is_note && (int) row > brought->headings && names_goods (self, row);
       for (; n > 0; n--, row++)
         g_array_index (self->notes, char, row) = (char) note;
