@@ -93,7 +93,8 @@ def xlsx(*sheets, hidden=(), flat=(), struck=()):
     formats.append(html.escape(cell[1]))
     return f"<c s='{len(formats)}'><v>{cell[0]}</v></c>"
 
-  cells = ["".join(f"<row hidden='{int(n in hidden)}' ht='{15 * (n not in flat)}'>" + "".join(cell_of(cell) for cell in row) + "</row>"
+  cells = ["".join(f"<row hidden='{int(n in hidden)}' ht='{15 * (n not in flat)}'>"
+                   + "".join(cell_of(cell) for cell in row) + "</row>"
                    for n, row in enumerate(rows)) for rows in sheets]
   numbers = range(1, len(sheets) + 1)
   parts = {
@@ -114,7 +115,8 @@ def xlsx(*sheets, hidden=(), flat=(), struck=()):
                                for n, code in enumerate(formats))
                      + "</numFmts>"
                      + "<fonts><font/><font><strike/></font></fonts><cellXfs><xf numFmtId='0'/>"
-                     + "".join(f"<xf numFmtId='{200 + n}' fontId='{int(n in struck)}'/>" for n in range(len(formats))) + "</cellXfs></styleSheet>",
+                     + "".join(f"<xf numFmtId='{200 + n}' fontId='{int(n in struck)}'/>"
+                               for n in range(len(formats))) + "</cellXfs></styleSheet>",
   }
   for n in numbers:
     parts[f"xl/worksheets/sheet{n}.xml"] = (f"<worksheet xmlns='{main}'><sheetData>{cells[n - 1]}</sheetData>"

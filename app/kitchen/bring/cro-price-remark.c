@@ -70,7 +70,8 @@ static const char *const plain_phrases[] = {
 static const char no_words[]
     = "|no|not|n|non|none|nil|zero|false|faux|f|pas|aucun|aucune|jamais|never|";
 /* Plain words that are none behind "not": "not available", "pas de livraison". */
-static const char turned_words[] = "|available|disponible|dispo|active|actif|ok|yes|oui|core|landed|caught|good|nice|de|";
+static const char turned_words[]
+    = "|available|disponible|dispo|active|actif|ok|yes|oui|core|landed|caught|good|nice|de|";
 static const char had_signs[] = "✓✔✅☑";
 static const char change_words[]
     = "|less|off|discount|rebate|remise|rabais|ristourne|hausse|baisse|increase|minus|majore|majores|majorer|";

@@ -34,7 +34,8 @@ gboolean      cro_price_remark_is_gone    (const char       *text);
 gboolean      cro_price_remark_is_change  (const char           *text,
                                            const CroPriceSaying *saying);
 
-/* Whether it adds per cents that are of no tax: "All prices +3 %", "plus 3 % energy surcharge"; "HT + 10 %" is of tax. */
+/* Whether it adds per cents that are of no tax: "All prices +3 %", "plus 3 % energy surcharge"; "HT + 10 %" is of
+ * tax. */
 gboolean      cro_price_remark_adds_rate  (const char       *text);
 
 /* Whether a cell says no: "non", "none". */
