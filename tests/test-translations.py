@@ -69,7 +69,7 @@ def sentences(path):
 # letter is a place for a value, so neither follows a space that must not break.
 NOT_FRENCH = {
     "a plain space before : ; ? ! » or %":
-        r" (?:[:;?!](?=[\s\u00a0.,)…]|\Z)|»|%%|%(?![-+#0-9.]*(?:hh?|ll?|z|j)?[A-Za-z]))",
+        r" (?:[:;?!](?=[\s\u00a0.,)…]|\Z)|»|%%|%(?!(?:[0-9]+\$)?[-+#0-9.]*(?:hh?|ll?|z|j)?[A-Za-z]))",
     # "○?" is a sign of the allergens' table.
     "a mark without its space": r"[^\s\u00a0○](?:[?!»]|[;:](?=\s)|:\Z)",
     "« without its space": r"«(?!\u00a0)",
