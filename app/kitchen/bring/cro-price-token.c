@@ -79,8 +79,8 @@ is_behind_per (const GArray *tokens,
          && (before->kind == CRO_PRICE_TOKEN_STROKE || cro_price_token_is (tokens, tokens->len - 1, words));
 }
 
-static gsize
-spaces (const char *text)
+gsize
+cro_price_scan_spaces (const char *text)
 {
   gsize n = 0;
 
@@ -107,10 +107,10 @@ scan_short_day (const char *text)
 static gsize
 scan_dash (const char *text)
 {
-  gsize stop = *text == '.', dash = stop + spaces (text + stop);
+  gsize stop = *text == '.', dash = stop + cro_price_scan_spaces (text + stop);
   gsize sign = text[dash] == '-' ? 1 : g_str_has_prefix (text + dash, "–") ? strlen ("–") : 0;
 
-  return sign > 0 ? dash + sign + spaces (text + dash + sign) : 0;
+  return sign > 0 ? dash + sign + cro_price_scan_spaces (text + dash + sign) : 0;
 }
 
 /* "From 7.12", "7.12. – 13.12.", "prices 7.12." are days. *more: the bytes behind it that join it to another. */
@@ -174,7 +174,7 @@ take_number (GArray     *tokens,
   written = g_strdelimit (g_strndup (text, n), ",", '.');
   if (cro_decimal_parse (written, n, &token.number) != CRO_DECIMAL_OK)
     token.number = CRO_NOT_SET;
-  more = n + spaces (text + n);
+  more = n + cro_price_scan_spaces (text + n);
   if (text[more] == '%')
     {
       token.kind = CRO_PRICE_TOKEN_RATE;
@@ -223,7 +223,7 @@ is_of_each (const char *text,
             const char *folded)
 {
   return cro_price_is_among (folded, "|each|")
-         && cro_word_list_scan (text + bytes + spaces (text + bytes), "price|of") > 0;
+         && cro_word_list_scan (text + bytes + cro_price_scan_spaces (text + bytes), "price|of") > 0;
 }
 
 static gsize
@@ -302,7 +302,7 @@ ends_sentence (const GArray *tokens,
                const char   *text)
 {
   const CroPriceToken *before = last_of (tokens);
-  gsize n = *text == '.' ? spaces (text + 1) : 0;
+  gsize n = *text == '.' ? cro_price_scan_spaces (text + 1) : 0;
 
   if (*text == ';' || *text == '!')
     return TRUE;
@@ -349,7 +349,7 @@ is_fraction (gunichar c)
 static gboolean
 is_box (const char *text)
 {
-  return (*text == '[' && text[1 + spaces (text + 1)] == ']') || g_str_has_prefix (text, "\u2610");
+  return (*text == '[' && text[1 + cro_price_scan_spaces (text + 1)] == ']') || g_str_has_prefix (text, "\u2610");
 }
 
 GArray *

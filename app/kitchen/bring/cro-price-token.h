@@ -53,4 +53,7 @@ gboolean cro_price_token_is  (const GArray *tokens,
                               guint         i,
                               const char   *words);
 
+/* The bytes of the blanks of any kind with which a text begins. */
+gsize    cro_price_scan_spaces (const char *text);
+
 G_END_DECLS

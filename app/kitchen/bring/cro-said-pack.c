@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-model.h"
+#include "cro-price-token.h"
 #include "cro-unit-words.h"
 #include "cro-word-list.h"
 #include "cro-words.h"
@@ -33,27 +34,17 @@
 /* Behind a size: it is of each of the goods. */
 #define OF_EACH "avg|average|each|ea|approx|env|environ|moyen|moyenne|piece|la piece|pc|fish|up|plus"
 
-static gsize
-spaces (const char *text)
-{
-  gsize n = 0;
-
-  while (text[n] != '\0' && g_unichar_isspace (g_utf8_get_char (text + n)))
-    n += (gsize) (g_utf8_next_char (text + n) - (text + n));
-  return n;
-}
-
 /* "x", "×", "*", and blanks around it: the bytes; 0: none is there. */
 static gsize
 scan_times (const char *text)
 {
-  const gsize before = spaces (text);
+  const gsize before = cro_price_scan_spaces (text);
   const char *at = text + before;
   gsize n = strchr ("xX*", *at) != NULL && *at != '\0' ? 1 : g_str_has_prefix (at, "×") ? strlen ("×") : 0;
 
   if (n == 0 || (g_ascii_isalpha (*at) && g_unichar_isalpha (g_utf8_get_char (at + 1))))
     return 0;
-  return before + n + spaces (at + n);
+  return before + n + cro_price_scan_spaces (at + n);
 }
 
 /* "kgx12" */
@@ -77,7 +68,7 @@ static gsize
 scan_unit (const char *text,
            CroUnit    *unit)
 {
-  const gsize before = spaces (text);
+  const gsize before = cro_price_scan_spaces (text);
   CroUnitMeaning meaning;
   gsize n = cro_unit_words_scan (text + before, cro_words_entry (), &meaning);
 
@@ -108,7 +99,7 @@ scan_number (const char *text,
 
   while (n > 0)
     {
-      const gsize sign = strchr (".,", text[n]) != NULL && text[n] != '\0' ? 1 : spaces (text + n);
+      const gsize sign = strchr (".,", text[n]) != NULL && text[n] != '\0' ? 1 : cro_price_scan_spaces (text + n);
       const gsize more = sign > 0 ? strspn (text + n + sign, "0123456789") : 0;
       const gboolean is_group = more == 3 && is_small_behind (text + n + sign + more);
 
@@ -127,13 +118,14 @@ static gsize
 scan_range (const char *text,
             gint64      first)
 {
-  const gsize before = spaces (text);
+  const gsize before = cro_price_scan_spaces (text);
   const char *at = text + before;
   const gsize sign = strchr ("-/", *at) != NULL && *at != '\0' ? 1 : g_str_has_prefix (at, "–") ? strlen ("–") : 0;
   const gboolean is_stroke = *at == '/';
   gint64 second;
   CroUnit unit;
-  gsize n = sign > 0 ? sign + spaces (at + sign) : 0, length = n > 0 ? scan_number (at + n, &second) : 0, of, third;
+  gsize n = sign > 0 ? sign + cro_price_scan_spaces (at + sign) : 0,
+        length = n > 0 ? scan_number (at + n, &second) : 0, of, third;
 
   if (length == 0)
     return 0;
@@ -160,7 +152,7 @@ static gsize
 skip_word (const char *text,
            const char *words)
 {
-  const gsize before = spaces (text), n = cro_word_list_scan (text + before, words);
+  const gsize before = cro_price_scan_spaces (text), n = cro_word_list_scan (text + before, words);
 
   return n > 0 ? before + n : 0;
 }
@@ -198,7 +190,7 @@ static gsize
 scan_count_behind (const char *text,
                    gint64     *count)
 {
-  gsize n = spaces (text);
+  gsize n = cro_price_scan_spaces (text);
   gsize times, length;
   CroUnit ignored;
 
@@ -208,7 +200,7 @@ scan_count_behind (const char *text,
     times = skip_word (text + n, "par|by|per");
   if (times == 0)
     return 0;
-  n += times + spaces (text + n + times);
+  n += times + cro_price_scan_spaces (text + n + times);
   length = scan_number (text + n, count);
   return length > 0 && scan_unit (text + n + length, &ignored) == 0 ? n + length : 0;
 }
@@ -251,7 +243,7 @@ read_number (Reading    *self,
     return strspn (text, "0123456789");
   step = scan_range (text + n, number);
   self->is_open |= step > 0 && skip_word (text + n + step, HOLDERS) > 0;
-  if (step > 0 || text[n + spaces (text + n)] == '%')
+  if (step > 0 || text[n + cro_price_scan_spaces (text + n)] == '%')
     return n + MAX (step, 1);
   /* "12/1 kg", "6 x 4 x 100 g" */
   while ((step = scan_joint (text + n)) > 0 && g_ascii_isdigit (text[n + step]))
@@ -288,7 +280,7 @@ read_number (Reading    *self,
         return n;
       /* "5 kg + 1 free" */
       self->is_open |= text[n + step] == ' ' && text[n + step + 1] == '+'
-                       && g_ascii_isdigit (text[n + step + 2 + spaces (text + n + step + 2)]);
+                       && g_ascii_isdigit (text[n + step + 2 + cro_price_scan_spaces (text + n + step + 2)]);
       add (self, pack);
       return n + step;
     }
@@ -327,7 +319,7 @@ read_inside (Reading    *self,
   gsize n = skip_word (text, "of|de|d") + scan_times (text);
   CroSaidPack *inner;
 
-  n += n > 0 ? spaces (text + n) : 0;
+  n += n > 0 ? cro_price_scan_spaces (text + n) : 0;
   if (n == 0 || !g_ascii_isdigit (text[n]))
     return 0;
   n += read_number (self, text + n);
@@ -402,7 +394,7 @@ static gsize
 read_count (Reading    *self,
             const char *text)
 {
-  gsize n = spaces (text) == 0 ? scan_times (text) : 0, word;
+  gsize n = cro_price_scan_spaces (text) == 0 ? scan_times (text) : 0, word;
   const guint before = self->packs->len;
   gint64 number, alone;
 
@@ -436,7 +428,7 @@ read_count (Reading    *self,
       if (n > 0)
         n += text[n] == '/' ? 1 : skip_word (text + n, "of|de|d|x|a");
       if (n > 0)
-        n += spaces (text + n);
+        n += cro_price_scan_spaces (text + n);
     }
   if (n > 0 && !g_ascii_isdigit (text[n]))
     {
@@ -454,7 +446,7 @@ read_count (Reading    *self,
       const char *digits = text + strcspn (text, "0123456789");
       const gsize length = scan_number (digits, &number), behind = (gsize) (digits - text) + length;
 
-      if (length > 0 && behind == n && text[n + spaces (text + n)] != '%')
+      if (length > 0 && behind == n && text[n + cro_price_scan_spaces (text + n)] != '%')
         {
           add (self, (CroSaidPack){ FALSE, CRO_UNIT_EACH, number, CRO_MICRO, FALSE });
           if (cro_word_list_scan (text, OF_GOODS) == 0)
