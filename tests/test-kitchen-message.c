@@ -683,6 +683,7 @@ test_what_stands_around_prices (void **state)
     "@\nAll boxes up 2 this week", "@\nMinimum 3 boxes or add 2 each", "@\nColis de 4 kg maintenant",
     "ten percent off\n@",
     "@\nthe box is extra", "@\nusual discount", "@\n(14.50/kg under 3 bags)", "500 g punnets are back\n@",
+    "@\n4-kilo nets", "@\nsurcharge 2", "@\nplus 0.20/kg fuel", "Egg $45\n@",
   };
   static const char *const read[] = {
     "Good morning chef, lovely crab this week\n@", "@\nThanks, Pia 07700 900123", "Order by 5 pm\n@",
@@ -693,7 +694,7 @@ test_what_stands_around_prices (void **state)
     "@\nTurbot 31.00", "@\nSmoked crab 31.00/kg", "@\ncrab skin off", "Sorry for the late list\n@",
     "Mussels 22\n5 % discount on mussels\n@", "Pia (15/02/2026)\n@", "Livraison mardi\n@",
     "Boats out Tuesday, landing Wednesday\n@", "Open 6 to 12\n@", "pia@quay.example\n@", "Fish\n@",
-    "@\nThanks\nPia", "Hope all is well, Pia\n@", "Min order 60, delivery 4.50\n@", "Voici nos prix de la semaine :\n@",
+    "@\n5 kg", "5 kg\n@", "@\nThanks\nPia", "Hope all is well, Pia\n@", "Min order 60, delivery 4.50\n@", "Voici nos prix de la semaine :\n@",
   };
 
   guint n_wrong = 0;

@@ -73,8 +73,9 @@ static const char adding_words[]
 /* Beside a price that may be of goods: these are of none. */
 static const char all_words[]
     = "|all|every|everything|both|each|box|boxes|bag|bags|crate|crates|case|cases|tray|trays|sack|sacks|pack|packs|"
-      "punnet|punnets|colis|caisse|caisses|sac|sacs|loose|under|charge|charges|or|add|more|extra|minimum|delivery|tout|"
-      "tous|toutes|chaque|ou|for|pour|";
+      "punnet|punnets|colis|caisse|caisses|sac|sacs|loose|under|charge|charges|or|add|more|extra|minimum|delivery|"
+      "tout|tous|toutes|chaque|ou|for|pour|surcharge|supplement|times|poids|drained|egoutte|avg|average|approx|"
+      "weight|net|nets|filet|filets|mesh|k|livres|livre|off|plus|up|minus|moins|x|fuel|levy|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|";
 /* What says nothing of a price, whoever writes it. */

@@ -25,6 +25,7 @@ struct _CroListTalk
   gboolean    has_price;  /* its number is one of goods that the book does not know */
   gboolean    is_bare;    /* a price, and no goods */
   gboolean    is_of_goods; /* that the book does not know, "no turbot" */
+  CroPack     pack;        /* of a line that is no more than one, "4 kg" */
 };
 
 /* What the rows price: of each its ingredient; and misspelt names, with a letter left out → the same + 1. */
@@ -241,25 +242,54 @@ ask_of_named (const Prices      *self,
   return names_any;
 }
 
+/* The price right before a line, or right behind it, G_MAXUINT: none is there. */
+static guint
+find_next (const Prices      *self,
+           const CroListTalk *talk,
+           int                step)
+{
+  guint i = step < 0 ? talk->index - 1 : talk->index + (talk->has_row ? 1 : 0);
+
+  while (i < self->items->len && g_array_index (self->items, guint32, i) == CRO_NO_SLOT)
+    i += (guint) step;
+  return i < self->items->len ? i : G_MAXUINT;
+}
+
 /* Asks of the price right before a line, and of the one right behind it. FALSE: there is none. */
 static gboolean
 ask_of_next (const Prices      *self,
              const CroListTalk *talk)
 {
-  gboolean has_any = FALSE;
+  const guint before = find_next (self, talk, -1), behind = find_next (self, talk, 1);
 
-  for (int step = -1; step <= 1; step += 2)
+  if (before != G_MAXUINT)
+    ask_of_row (self, before, talk->line);
+  if (behind != G_MAXUINT)
+    ask_of_row (self, behind, talk->line);
+  return before != G_MAXUINT || behind != G_MAXUINT;
+}
+
+/* A pack on a line of its own is that of the price above it or below it, if one of these is sold so; else it is asked
+ * of the price above. FALSE: no price is there. */
+static gboolean
+ask_of_packed (const Prices      *self,
+               const CroListTalk *talk)
+{
+  const guint before = find_next (self, talk, -1), behind = find_next (self, talk, 1),
+              next = before != G_MAXUINT ? before : behind;
+  GArray *rows = self->of->list->rows;
+
+  for (guint i = 0; i < 2; i++)
     {
-      guint i = step < 0 ? talk->index - 1 : talk->index + (talk->has_row ? 1 : 0);
+      const guint at = i == 0 ? before : behind;
 
-      while (i < self->items->len && g_array_index (self->items, guint32, i) == CRO_NO_SLOT)
-        i += (guint) step;
-      if (i >= self->items->len)
-        continue;
-      ask_of_row (self, i, talk->line);
-      has_any = TRUE;
+      if (talk->pack.size > 0 && at != G_MAXUINT
+          && cro_list_book_sells_pack (self->of->of, &g_array_index (rows, CroListRow, at), &talk->pack))
+        return TRUE;
     }
-  return has_any;
+  if (next != G_MAXUINT)
+    ask_of_row (self, next, talk->line);
+  return next != G_MAXUINT;
 }
 
 gboolean
@@ -343,6 +373,7 @@ cro_list_line_take_talk (CroListLine *self,
   talk.is_of_goods = (row->is_none || row->is_same) && !cro_price_talk_names_nothing (self->name->str, known);
   /* "4 kg" below a price */
   talk.is_bare = has_number && (!has_row || cro_price_talk_is_bare_price (text, self->name->str, NULL));
+  talk.pack = has_row ? (CroPack){ 0 } : row->pack;
   talk.line = cro_price_list_keep (self->list, text);
   if (self->talk == NULL)
     self->talk = g_array_new (FALSE, FALSE, sizeof (CroListTalk));
@@ -356,6 +387,11 @@ cro_list_line_settle_talk (CroListLine *self)
   guint n_lines = 0;
   Prices prices;
 
+  /* Who writes "£22" in the first line means the others so. */
+  if (self->foreign != NULL && self->n_unsaid > 0 && self->said.currency == NULL)
+    g_string_append_printf (lines, "%s%s", lines->len > 0 ? " / " : "", self->foreign);
+  if (lines->len > 0)
+    self->said.change = cro_price_list_keep (self->list, lines->str);
   if (self->talk == NULL)
     {
       g_clear_pointer (&self->known, g_free);
@@ -366,7 +402,8 @@ cro_list_line_settle_talk (CroListLine *self)
     {
       const CroListTalk *talk = &g_array_index (self->talk, CroListTalk, i);
 
-      if (ask_of_named (&prices, talk) || (talk->is_bare && ask_of_next (&prices, talk)))
+      if (ask_of_named (&prices, talk)
+          || (talk->is_bare && (talk->has_row ? ask_of_next (&prices, talk) : ask_of_packed (&prices, talk))))
         continue;
       if (talk->is_of_goods || cro_price_saying_may_be_of_tax (talk->line) || n_lines > MOST_LINES
           || g_strcmp0 (talk->line, self->said.change) == 0

@@ -35,6 +35,8 @@ typedef struct
   gboolean           is_closing; /* talk that says nothing of the prices is behind them: a name is who wrote it */
   GArray            *names;     /* of rows with words beside a name (cro_list_names_add); NULL: none so far */
   GArray            *talk;      /* CroListTalk; NULL: none so far */
+  const char        *foreign;   /* the first line whose price is in another currency; NULL */
+  guint              n_unsaid;  /* prices of which no line says the currency */
   char              *known;     /* names that talk may have; NULL: not asked for so far */
 } CroListLine;
 

@@ -660,6 +660,10 @@ cro_price_list_take_message (CroPriceList       *self,
         cro_list_line_take_talk (&reader, line, TRUE);
       else
         cro_list_line_look_beside (&reader);
+      if (reader.row.has_price && reader.row.currency == NULL)
+        reader.n_unsaid++;
+      else if (reader.row.has_price && reader.foreign == NULL && strcmp (reader.row.currency, of->currency) != 0)
+        reader.foreign = cro_price_list_keep (self, line);
       reader.is_closing &= !is_of_goods;
       reader.n_prices += reader.row.has_price && is_of_goods;
       g_array_append_val (self->rows, reader.row);
