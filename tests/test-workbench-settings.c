@@ -173,8 +173,8 @@ test_a_currency_is_typed (void **state)
   g_signal_emit_by_name (cro_test_find_type (currency, GTK_TYPE_TOGGLE_BUTTON), "clicked");
   search = cro_test_find_type (currency, GTK_TYPE_SEARCH_ENTRY);
   cro_test_wait_until (gtk_widget_get_state_flags (search) & GTK_STATE_FLAG_FOCUS_WITHIN, "letters do not search");
+  /* At once, while the list still waits for more to be typed. */
   gtk_editable_set_text (GTK_EDITABLE (search), "CHF");
-  cro_test_wait_until (cro_test_find_shown (currency, "CHF  Swiss Franc") != NULL, "the list is not searched");
   g_signal_emit_by_name (search, "activate");
   cro_test_settle ();
   assert_stored (test, "currency", "CHF");

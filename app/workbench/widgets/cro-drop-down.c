@@ -53,19 +53,32 @@ opened_cb (GtkWidget *list)
   gtk_widget_add_tick_callback (list, go_cb, g_memdup2 (&first, sizeof first), g_free);
 }
 
-/* The first of those that it leaves; of nothing typed the one that is chosen. */
+/* The first whose text begins as it was typed, as the list is searched; of nothing typed the one that is chosen. Who
+ * types fast is ahead of the list, which waits before it leaves rows out: it has them all again here. */
 static void
 searched_cb (GtkEditable *search,
              GtkWidget   *list)
 {
   GtkDropDown *self = GTK_DROP_DOWN (gtk_widget_get_ancestor (list, GTK_TYPE_DROP_DOWN));
-  gboolean is_typed = *gtk_editable_get_text (search) != '\0';
-  guint at = is_typed ? 0 : gtk_drop_down_get_selected (self);
-  GListModel *left = G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list)));
+  g_autofree char *typed = g_utf8_casefold (gtk_editable_get_text (search), -1);
+  GtkSelectionModel *rows = gtk_list_view_get_model (GTK_LIST_VIEW (list));
+  GListModel *all = gtk_drop_down_get_model (self);
+  guint at = *typed == '\0' ? gtk_drop_down_get_selected (self) : GTK_INVALID_LIST_POSITION;
 
-  if (at >= g_list_model_get_n_items (left))
+  for (guint i = 0; at == GTK_INVALID_LIST_POSITION && i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkStringObject) item = g_list_model_get_item (all, i);
+      g_autofree char *folded = g_utf8_casefold (gtk_string_object_get_string (item), -1);
+
+      if (g_str_has_prefix (folded, typed))
+        at = i;
+    }
+  if (at == GTK_INVALID_LIST_POSITION)
     return;
-  gtk_selection_model_select_item (GTK_SELECTION_MODEL (left), at, TRUE);
+  gtk_editable_set_text (search, "");
+  if (g_list_model_get_n_items (G_LIST_MODEL (rows)) != g_list_model_get_n_items (all))
+    return;
+  gtk_selection_model_select_item (rows, at, TRUE);
   gtk_widget_activate_action (list, "list.activate-item", "u", at);
 }
 
