@@ -13,10 +13,14 @@ import unittest
 
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent / "support"))
 
-from prices import Case, ubl, ubl_line  # noqa: E402
+from prices import Case, cii, ubl, ubl_line  # noqa: E402
 
 
 class Credits(Case):
+  # The invoice that a credit note is of.
+  NAMES = ("<a:BillingReference><a:InvoiceDocumentReference><b:ID>%s</b:ID></a:InvoiceDocumentReference>"
+           "</a:BillingReference>")
+
   def test_a_credit_note_never_posts_a_price(self):
     said = self.json("credit.xml", ubl(ubl_line("102", "5", "KGM", "21.00", "4.20"), kind="381"))
     self.assertEqual(self.states(said), ["return"])
@@ -95,18 +99,37 @@ class Credits(Case):
   def test_a_credit_is_held_against_the_invoice_that_it_names(self):
     for number, kilograms in (("U-1", 10), ("U-2", 30)):
       self.json("i.xml", ubl(ubl_line("102", f"{kilograms}", "KGM", f"{4.2 * kilograms:.2f}", "4.20"), number=number))
-    names = ("<a:BillingReference><a:InvoiceDocumentReference><b:ID>%s</b:ID></a:InvoiceDocumentReference>"
-             "</a:BillingReference>")
     back = ubl_line("102", "11", "KGM", "46.20", "4.20")
     for of, asks in ((("u-1",), "11 kg goes back, and of what was bought 10 kg (u-1) has not"),
                      (("U-1", "U-1"), "10 kg (U-1)"), (("U-2",), None), (("U-1", "U-2"), None), (("U-9",), None)):
-      whole = "".join(names % number for number in of)
+      whole = "".join(self.NAMES % number for number in of)
       credit = ubl(back, number="C-1", kind="381", whole=whole)
       done = self.prices("c.xml", credit, "--dry-run", status=int(asks is not None))
       self.assertIn(asks or "", done.stderr)
-    price = ubl(ubl_line("102", "10", "KGM", "43.00", "4.30"), number="C-2", kind="381", whole=names % "U-1")
+    price = ubl(ubl_line("102", "10", "KGM", "43.00", "4.30"), number="C-2", kind="381", whole=self.NAMES % "U-1")
     asked = self.prices("c.xml", price, "--is", "1=price", "--dry-run", status=1).stderr
     self.assertIn("of what was billed 42.00 (U-1) is not credited yet", asked)
+
+  # 10 boxes for 460.00 with U-1 and 2 for 92.00 with U-2: of the price of U-1 no more than 460.00 comes back, and of
+  # both 552.00, which holds what names none, both, or one that the book lacks. What a box holds is no matter.
+  def test_no_more_of_the_price_of_a_box_is_credited_than_was_billed(self):
+    for number, boxes in (("U-1", 10), ("U-2", 2)):
+      box = ubl_line("105", f"{boxes}", "XBX", f"{46 * boxes}.00", "46.00")
+      self.json("i.xml", ubl(box, number=number), "--holds", "1=50 pc")
+    for of, money, left in ((("U-1",), 460, None), (("U-1",), 461, "460.00 (U-1)"), (("U-2",), 93, "92.00 (U-2)"),
+                            ((), 552, None), ((), 553, "552.00"), (("U-1", "U-2"), 553, "552.00"),
+                            (("U-9",), 553, "552.00")):
+      credit = ubl(ubl_line("105", "2", "XBX", f"{money}.00", f"{money / 2}"), number="C-1", kind="381",
+                   whole="".join(self.NAMES % number for number in of))
+      done = self.prices("c.xml", credit, "--is", "1=price", "--dry-run", status=int(left is not None))
+      if left is not None:
+        self.assertIn(f"{money}.00 of the price is credited, and of what was billed {left} is not", done.stderr)
+        self.assertNotIn("--holds", done.stderr)
+        self.prices("c.xml", credit, "--is", "1=price", "--accept", "1", "--dry-run")
+    names = "<m:InvoiceReferencedDocument><m:IssuerAssignedID>U-1</m:IssuerAssignedID></m:InvoiceReferencedDocument>"
+    other = cii("2", "XBX", "461.00", "105").replace(">380<", ">381<").replace("<m:InvoiceC", names + "<m:InvoiceC")
+    asked = self.prices("c.xml", other, "--is", "105=price", "--dry-run", status=1).stderr
+    self.assertIn("of what was billed 460.00 (U-1) is not credited yet", asked)
 
   # Of a box of 50 five are dead: how many a box holds is asked before how many boxes that is.
   def test_what_a_number_counts_is_asked_before_how_many_there_were(self):

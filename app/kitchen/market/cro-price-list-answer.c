@@ -19,7 +19,9 @@ gboolean
 cro_list_row_asks_pack (const CroPriceList *self,
                         const CroListRow   *row)
 {
-  if (self->source != CRO_LIST_INVOICE || row->is_pack_said || row->is_right || row->is_in_book)
+  /* A part of the price is money, whatever a box holds. */
+  if (self->source != CRO_LIST_INVOICE || row->is_pack_said || row->is_right || row->is_in_book
+      || row->back == CRO_LIST_BACK_PRICE)
     return FALSE;
   return row->counted.size == 0
          && (row->look.kind == CRO_LOOK_PACK || (row->item != CRO_NO_SLOT && row->pack.size == 0));
