@@ -42,18 +42,17 @@ static const char talk_words[]
       "me|i|m|ve|d|ll|both|same|here|there|only|about|around|roughly|each|extra|more|less|back|edit|message|price|"
       "total|je|veux|dire|dis|disons|non|oui|bon|alors|donc|mettre|mettez|mets|lire|lisez|ligne|lignes|premier|"
       "premiere|dernier|derniere|dessus|dessous|ca|cela|c|j|ai|moi|deux|trois|demi|demie|paire|environ|idem|attends|"
-      "attendez|";
+      "attendez|available|disponible|disponibles|dispo|finished|";
 /* What a line with a number or a time is of, where it is not of prices. */
 static const char else_words[]
     = "|paid|card|carte|carriage|order|orders|ordering|ordered|delivery|deliveries|deliver|delivering|delivered|"
       "arrive|arrives|arriving|commande|commandes|commander|commandez|livraison|livraisons|livre|livrons|livrer|"
       "closed|close|closes|closing|shut|open|opens|opening|ferme|fermes|fermeture|ouvert|ouverts|ouverture|holiday|"
-      "holidays|conges|vacances|payment|pay|due|payable|paiement|reglement|terms|net|available|back|arrivage|"
-      "arrivages|landing|landed|harvest|collection|collect|invoice|invoices|facture|factures|tel|telephone|phone|"
-      "mobile|mob|cell|call|ring|text|fax|portable|appelez|van|vans|truck|lorry|camion|driver|round|boat|boats|"
-      "bateau|bateaux|min|mini|minimum|moq|franco|page|pages|stall|market|marche|stand|hours|heures|horaires|leaves|"
-      "ready|tasting|visit|meet|meeting|see|vat|tva|siret|siren|siege|bp|cedex|registered|company|ref|reference|"
-      "account|iban|bic|bonne|happy|subject|objet|sent|date|est|";
+      "holidays|conges|vacances|payment|pay|due|payable|paiement|reglement|terms|net|back|arrivage|arrivages|landing|"
+      "landed|harvest|collection|collect|invoices|facture|factures|tel|telephone|phone|mobile|mob|ring|text|fax|"
+      "portable|appelez|van|vans|truck|lorry|camion|driver|round|boat|boats|bateau|bateaux|min|mini|minimum|moq|"
+      "franco|page|pages|stall|marche|stand|hours|heures|horaires|leaves|tasting|visit|meet|meeting|vat|tva|siret|"
+      "siren|siege|bp|cedex|registered|company|ref|reference|iban|bic|subject|objet|sent|date|";
 static const char counted_words[]
     = "|no|nr|n|num|numero|number|page|pages|order|commande|ref|reference|code|lot|batch|version|room|unit|class|"
       "classe|grade|size|taille|calibre|fao|zone|area|tel|fax|mob|phone|list|liste|tarif|pricelist|account|invoice|"
@@ -87,29 +86,28 @@ static const char chat_words[]
       "call|ring|text|message|email|mail|phone|from|list|lists|price|prices|pricelist|attached|find|below|following|"
       "today|tomorrow|yesterday|hier|estuary|estuaire|water|tide|tides|weather|sun|sunny|rain|rainy|wind|windy|storm|"
       "stormy|calm|cold|warm|sea|boat|boats|fishing|harvest|harvesting|season|seasonal|fresh|local|quality|supply|"
-      "steady|superb|excellent|beautiful|available|any|anything|question|questions|problem|problems|ask|happy|help|"
-      "contact|reply|back|team|office|shop|farm|quay|market|stall|order|orders|ordering|ordered|delivery|deliveries|"
-      "deliver|delivering|delivered|usual|van|vans|driver|drop|time|times|hour|hours|noon|before|after|between|until|"
-      "till|open|opens|opening|closed|closes|close|closing|shut|holiday|holidays|new|year|merry|see|look|looking|"
-      "forward|hear|hearing|arrive|arrives|arriving|landed|landing|lands|starts|start|begins|finished|invoice|"
-      "invoices|account|accounts|payment|paid|pay|terms|min|minimum|page|ref|telephone|mobile|mob|fax|website|www|"
-      "vat|registered|company|room|tasting|visit|meet|meeting|sent|date|subject|cc|fw|fwd|late|delay|trouble|est|"
-      "since|free|over|next|bonjour|bonsoir|salut|coucou|cher|chere|chers|monsieur|madame|messieurs|mesdames|merci|"
-      "beaucoup|cordialement|bien|amicalement|sinceres|salutations|bonne|bon|belle|journee|jour|jours|soiree|semaine|"
-      "semaines|fin|bientot|au|aux|de|du|des|d|la|le|les|l|un|une|en|et|ou|par|pour|avec|sur|chez|dans|nous|vous|je|"
-      "j|nos|notre|vos|votre|mon|ma|mes|sont|ai|avons|avez|suis|ici|voici|ci|joint|jointe|dessous|liste|tarif|tarifs|"
-      "prix|aujourd|hui|demain|cette|ce|cet|ces|il|te|plait|svp|stp|si|besoin|voulez|souhaitez|pouvez|appelez|"
-      "appeler|ecrire|ecrivez|tel|portable|temps|soleil|pluie|vent|tempete|mer|bateau|bateaux|peche|recolte|saison|"
-      "frais|fraiche|locaux|beau|belles|beaux|qualite|disponible|disponibles|commande|commandes|commander|commandez|"
-      "livraison|livraisons|livrons|livre|livrer|avant|apres|entre|jusqu|jusque|heure|heures|h|midi|ouvert|ouverte|"
-      "ouverts|ferme|fermee|fermes|conges|vacances|annee|joyeux|joyeuses|bonnes|arrivage|arrivages|facture|factures|"
-      "paiement|reglement|mini|jeudi|retard|excusez|envoye|objet|valable|valables|prochain|prochaine|valid|daily|"
-      "european|works|transport|fish|shellfish|meat|poultry|game|vegetables|veg|fruit|fruits|salad|salads|herbs|"
-      "dairy|cheese|cheeses|bakery|bread|drinks|spirits|wine|wines|beer|grocery|groceries|poisson|poissons|"
-      "coquillages|crustaces|viande|viandes|volaille|volailles|legumes|herbes|cremerie|fromage|fromages|epicerie|"
-      "boissons|vins|alcools|boucherie|maree|marees|carriage|charge|charges|otherwise|under|franco|port|partir|"
-      "depart|within|item|items|product|products|description|code|codes|unit|units|article|articles|produit|produits|"
-      "designation|reference|unite|unites|colisage|conditionnement|";
+      "steady|superb|excellent|beautiful|any|anything|question|questions|problem|problems|ask|happy|help|contact|"
+      "reply|back|team|office|farm|quay|market|stall|order|orders|ordering|ordered|delivery|deliveries|deliver|"
+      "delivering|delivered|usual|van|vans|driver|drop|time|times|hour|hours|noon|before|after|between|until|till|"
+      "open|opens|opening|closed|closes|close|closing|shut|holiday|holidays|year|merry|looking|forward|hear|hearing|"
+      "arrive|arrives|arriving|landed|landing|lands|starts|start|begins|invoice|invoices|account|accounts|payment|"
+      "paid|pay|terms|min|minimum|page|ref|telephone|mobile|mob|fax|website|www|vat|registered|company|room|tasting|"
+      "visit|meet|meeting|sent|date|subject|cc|fw|fwd|late|delay|trouble|since|over|next|bonjour|bonsoir|salut|"
+      "coucou|cher|chere|chers|monsieur|madame|messieurs|mesdames|merci|beaucoup|cordialement|bien|amicalement|"
+      "sinceres|salutations|bonne|bon|belle|journee|jour|jours|soiree|semaine|semaines|fin|bientot|au|aux|de|du|des|"
+      "d|la|le|les|l|un|une|en|et|ou|par|pour|avec|sur|chez|dans|nous|vous|je|j|nos|notre|vos|votre|mon|ma|mes|sont|"
+      "ai|avons|avez|suis|ici|voici|ci|joint|jointe|dessous|liste|tarif|tarifs|prix|aujourd|hui|demain|cette|ce|cet|"
+      "ces|il|te|plait|svp|stp|si|besoin|voulez|souhaitez|pouvez|appelez|appeler|ecrire|ecrivez|tel|portable|temps|"
+      "soleil|pluie|vent|tempete|mer|bateau|bateaux|peche|recolte|saison|frais|fraiche|locaux|beau|belles|beaux|"
+      "qualite|commande|commandes|commander|commandez|livraison|livraisons|livrons|livre|livrer|avant|apres|entre|"
+      "jusqu|jusque|heure|heures|h|midi|ouvert|ouverte|ouverts|ferme|fermee|fermes|conges|vacances|annee|joyeux|"
+      "joyeuses|bonnes|arrivage|arrivages|facture|factures|paiement|reglement|mini|jeudi|retard|excusez|envoye|objet|"
+      "valable|valables|prochain|prochaine|valid|daily|european|works|transport|fish|shellfish|meat|poultry|game|"
+      "vegetables|veg|fruit|fruits|salad|salads|herbs|dairy|cheese|cheeses|bakery|bread|drinks|spirits|wine|wines|"
+      "beer|grocery|groceries|poisson|poissons|coquillages|crustaces|viande|viandes|volaille|volailles|legumes|"
+      "herbes|cremerie|fromage|fromages|epicerie|boissons|vins|alcools|boucherie|maree|marees|carriage|charge|"
+      "charges|otherwise|under|franco|port|partir|depart|within|item|items|product|products|description|code|codes|"
+      "unit|units|article|articles|produit|produits|designation|reference|unite|unites|colisage|conditionnement|";
 /* What opens or closes a message: beside these names of people are known. */
 static const char greeting_words[]
     = "|hi|hello|hey|dear|morning|afternoon|evening|thanks|thank|hope|regards|wishes|best|cheers|sincerely|bonjour|"
@@ -117,17 +115,19 @@ static const char greeting_words[]
       "from|de|";
 /* Whole, as their words by themselves may say more. */
 static const char *const chat_phrases[] = {
-  "replaces all previous prices", "same prices as last week", "sorry for the late list", "do not include delivery",
-  "nothing from the boats", "pour paiement comptant", "desole pour le retard", "thanks for your order",
-  "closed for christmas", "sorry for the delay", "settlement discount", "next day delivery", "subject to change",
-  "discount for cash", "hope all is well", "do not hesitate", "pas de probleme", "happy christmas",
-  "merry christmas", "don t hesitate", "more next week", "joyeuses fetes", "hors transport", "n hesitez pas",
-  "anything else", "not a problem", "here they are", "all the best", "pas de souci", "looking good",
-  "at christmas", "happy easter", "bonnes fetes", "same list as", "off for cash", "morning both", "morning all",
-  "prices hold", "out tuesday", "out fishing", "joyeux noel", "non compris", "off if paid", "excl sunday",
-  "thanks all", "no problem", "no worries", "hello both", "hello all", "as always", "need more", "boats out",
-  "all well", "dear all", "a toutes", "as usual", "ex works", "escompte", "as ever", "hi both", "hi all", "a tous",
-  "w c", "xx", "x",
+  "sous reserve de disponibilite", "replaces all previous prices", "same prices as last week",
+  "sorry for the late list", "do not include delivery", "subject to availability", "nothing from the boats",
+  "pour paiement comptant", "desole pour le retard", "thanks for your order", "closed for christmas",
+  "sorry for the delay", "settlement discount", "next day delivery", "subject to change", "discount for cash",
+  "while stocks last", "hope all is well", "do not hesitate", "pas de probleme", "happy christmas",
+  "merry christmas", "looking forward", "don t hesitate", "more next week", "joyeuses fetes", "hors transport",
+  "happy new year", "n hesitez pas", "anything else", "not a problem", "here they are", "free delivery",
+  "delivery free", "all the best", "pas de souci", "looking good", "at christmas", "happy easter", "bonnes fetes",
+  "same list as", "off for cash", "morning both", "look forward", "order before", "morning all", "prices hold",
+  "out tuesday", "out fishing", "joyeux noel", "non compris", "off if paid", "excl sunday", "thanks all",
+  "no problem", "no worries", "hello both", "hello all", "as always", "need more", "boats out", "free over",
+  "all well", "dear all", "a toutes", "as usual", "ex works", "escompte", "new year", "order by", "as ever",
+  "hi both", "see you", "cut off", "hi all", "a tous", "est 19", "yours", "e oe", "rgds", "w c",
 };
 /* Faces and hands that wish well, the sun and the sea; what else stands alone may be a no. */
 static const char glad_signs[] = "👍🙏👋🙂😀😃😄😁😊☀🌊⚓❤🌞✨🎄🎉";
@@ -330,7 +330,9 @@ is_known_talk (const char *line,
                              || cro_price_is_among (words[i], term_words))))
         continue;
       others = g_strconcat (" ", also != NULL ? also : "", " ", NULL);
-      if (strstr (others, bounded) != NULL || (takes_names && is_capital (line, words[i])))
+      if (strstr (others, bounded) != NULL
+          || (takes_names && !cro_price_is_among (words[i], all_words) && !cro_price_is_among (words[i], way_words)
+              && !cro_price_is_among (words[i], change_words) && is_capital (line, words[i])))
         continue;
       token = cro_price_tokens_of (words[i]);
       if (token->len != 1 || !(cro_price_is_time_word (token, 0)
@@ -363,10 +365,12 @@ cro_price_talk_may_be_of_prices (const char *line,
   if (has_token (tokens, "|half|moitie|demi|") && has_token (tokens, price_words))
     return TRUE;
   /* "Going up on Monday", "both up 5 %"; "prices up again" is of these. */
-  if (has_token (tokens, way_words) && (has_number || has_time (tokens)))
+  if ((has_token (tokens, way_words) && (has_number || has_time (tokens)))
+      || (has_number && strchr (plain, '+') != NULL))
     return TRUE;
-  /* "Prices x 1.2" is of no goods. */
-  if (has_number && (!has_price || has_token (tokens, price_words)) && has_unexplained (tokens, is_of_else))
+  /* "Prices x 1.2", "call it 10" are of no goods. */
+  if (has_number && (!has_price || has_token (tokens, price_words) || is_known_talk (plain, folded, also))
+      && has_unexplained (tokens, is_of_else))
     return TRUE;
   /* A price of goods that the book does not know is of those. */
   return (!has_price || has_token (tokens, all_words)) && !is_known_talk (plain, folded, also);
