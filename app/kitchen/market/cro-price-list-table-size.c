@@ -488,16 +488,21 @@ look_at_price_of_one (CroListTable *self,
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   const CroPricePer per = (self->uses[column] & USE_PRICES) != 0 ? cro_price_saying_of (heading, NULL).per
                                                                  : (CroPricePer){ .is_said = FALSE };
-  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE },
-                    pack = { TRUE, row->pack.unit, row->pack.count, row->pack.size, FALSE };
+  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE };
+  CroPack own = row->pack;
+  CroSaidPack pack;
   const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED;
   double in_pack, whole, paid, cent;
   gint64 number;
 
-  if (!per.is_said || row->pack.size <= 0 || row->price <= 0
-      || cro_unit_get (per.unit)->base != cro_unit_get (row->pack.unit)->base
+  /* Where the row has no pack it is that of the book, but for a price that may be for the unit beside it. */
+  if (!per.is_said || row->price <= 0
+      || (own.size <= 0
+          && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
+      || cro_unit_get (per.unit)->base != cro_unit_get (own.unit)->base
       || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
     return;
+  pack = (CroSaidPack){ TRUE, own.unit, own.count, own.size, FALSE };
   in_pack = amount_of (&pack) / amount_of (&one) * cro_decimal_to_double (per.times);
   whole = cro_decimal_to_double (number) * in_pack;
   paid = cro_decimal_to_double (row->price);
@@ -613,13 +618,14 @@ cro_list_table_read_size_beside (CroListTable *self,
       if ((self->uses[i] & USE_PACKS) != 0)
         look_at_cell (self, index, i, row, &found);
       look_at_unit (self, index, i, USE_UNITS, row);
-      look_at_price_of_one (self, index, i, row);
     }
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     if (row->pack.size == 0 && found.heading == NULL)
       look_at_unit (self, index, i, USE_OWN_UNITS, row);
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    look_at_price_of_one (self, index, i, row);
   if (row->priced_as == NULL)
     row->unit_heading = self->unit_heading;
   settle (self, &found, row);
