@@ -68,8 +68,10 @@ static const char order_words[]
 /* Of which a unit in the heading is of no size. */
 static const char flow_words[]
     = "|sold|vendu|vendus|sales|ventes|last|previous|dernier|derniere|sample|shipping|carriage|transport|";
-/* Of which numbers alone are sizes, in kilograms or grams. */
-static const char weight_words[] = "weight|net weight|nett weight|net wt|wt|poids|poids net|gross weight|poids brut";
+/* Of which numbers alone are sizes: of the pack, in kilograms or grams. */
+static const char weight_words[] = "weight|net weight|nett weight|net wt|nett wt|wt|poids|poids net|gross weight|"
+                                   "poids brut|fill weight|content|contents|contenance|contenu|volume|format|size|"
+                                   "sack size|per";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -355,6 +357,19 @@ unit_of_number (CroListTable      *self,
   return named >= 0;
 }
 
+/* "3" under "Size" of oysters, which are counted. */
+static gboolean
+is_calibre (CroListTable     *self,
+            guint             column,
+            const CroListRow *row)
+{
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+  CroPack pack;
+
+  return strcmp (folded, "size") == 0 && cro_list_book_one_pack (self->of, row, &pack)
+         && cro_unit_get (pack.unit)->base == CRO_BASE_EACH;
+}
+
 static void
 take_number (CroListTable      *self,
              const CroReadCell *cell,
@@ -376,7 +391,8 @@ take_number (CroListTable      *self,
       found->is_counted = (self->uses[column] & USE_PACKAGES) != 0;
     }
   if (pack.has_unit
-      || ((role == CRO_ROLE_PACK || (self->uses[column] & USE_WEIGHTS) != 0) && row->pack.size == 0
+      || ((role == CRO_ROLE_PACK
+           || ((self->uses[column] & USE_WEIGHTS) != 0 && !is_calibre (self, column, row))) && row->pack.size == 0
           && !row->may_be_order))
     take (self, cell, column, &pack, 0, row, found);
 }
