@@ -679,13 +679,16 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels half box /", "Mussels 1/2 box (", "Mussels 12 x /",
                                            "Mussels dozen [", "Mussels 5x99999999999999",
                                            "Mussels 5 kg, case of 4", "Mussels 5kg 2pk",
-                                           "Mussels 2x5kg", "Mussels x5", "Mussels bouchot" };
+                                           "Mussels 2x5kg", "Mussels x5", "Mussels bouchot",
+                                           "Mussels /kg", "Mussels per kg", "Mussels lb", "Mussels kilo bag",
+                                           "Mussels loose", "Mussels frozen", "Mussels NEW SIZE",
+                                           "Mussels new pack", "Moules mussels en vrac" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
                                            "Mussels no. 2, 5 kg", "Mussels 24 months 5 kg", "Mussels 2 (5 kg)",
                                            "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)",
-                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1" };
+                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1", "Mussels 5 kg bag", "New mussels" };
 
 static int
 set_up (void **state)
