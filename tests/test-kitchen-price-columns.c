@@ -588,6 +588,8 @@ static const struct
   { "12", "Price;Price/kg", "21.50;9.00", "71.00;15.00" },
   { "12", "Prix;Prix au kg", "21,50;5,37", "71,00;12,00" },
   { "1", "€/kg;Price", "5.37;21.50", "14.20;71.00" },
+  { "12", "Price;Per kg", "21.50;5.37", "71.00;12.00" },
+  { "12", "Prix;Au kilo", "21,50;5,37", "71,00;12,00" },
   { "read", "Price;Unit;Price/kg", "4.30;kg;4.30", "14.20;kg;14.20" },
   { "read", "Pack;Price;Old price/kg", "5 kg;21.50;2.10", "20 x 250 g;71.00;7.00" },
   /* A case written with a stroke. */

@@ -214,7 +214,9 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
       uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
-      if (role != cro_brought_price_role (brought) && cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+      if (role != cro_brought_price_role (brought)
+          && (cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+              || cro_word_list_scan (folded, "per|au|le|the") > 0)
           && !cro_price_has_word (folded, never_words) && cro_price_saying_of (heading_of (self, i), NULL).per.is_said)
         uses |= USE_PRICES;
       self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
