@@ -664,6 +664,9 @@ static const struct { const char *list, *refused; } lists[] = {
     "which column has the price to pay is not clear: Price Monday" },
   { "Code famille;Code;Product;Price\nSEA;102;Mussels;21.50\nDAI;301;Butter;71.00\n", NULL },
   { "Code douane;Réf;Product;Price\n0307;102;Mussels;21.50\n0405;301;Butter;71.00\n", NULL },
+  { "Code;Product;Volume;Price\n401;Oil;0.75;31\n", NULL },
+  { "Code;Product;Volume;Price\n401;Oil;750;31\n", NULL },
+  { "Code;Product;Size;Price\n501;Oysters;3;61\n", NULL },
   { "Price list no. 50\nPrices 2.3. – 8.3.\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
 };
 
@@ -697,12 +700,14 @@ set_up (void **state)
 {
   static const CroTestTable tables[] = {
     { "book", "key,value\ncurrency,EUR\n" },
-    { "ingredients", "name,unit\nMussels,g\nButter,g\n" },
+    { "ingredients", "name,unit\nMussels,g\nButter,g\nOil,ml\nOysters,each\n" },
     { "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n" },
     { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n" },
+                "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n"
+                "Oil,Quay,401,6,75,cl\nOysters,Quay,501,1,100,each\n" },
     { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                "Butter,Quay,301,2026-02-01,70\n" },
+                "Butter,Quay,301,2026-02-01,70\nOil,Quay,401,2026-02-01,30\n"
+                "Oysters,Quay,501,2026-02-01,60\n" },
     { NULL, NULL },
   };
 
