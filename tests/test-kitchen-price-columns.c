@@ -555,6 +555,17 @@ static const struct
   { "read", "Weight g;Price", "5000;21.50", "5000;71.00" },
   { "read", "Weight;Price", "5;21.50", "250;71.00" },
   { "read", "Poids;Prix", "5000;21,50", "5;71,00" },
+  { "12", "Size;Price", "4;21.50", "200;71.00" },
+  { "read", "Size;Price", "5;21.50", "20;71.00" },
+  { "12", "Contents;Price", "4;21.50", "12;71.00" },
+  { "12", "Contenance;Prix", "4;21,50", "4000;71,00" },
+  { "12", "Format;Price", "4;21.50", "200;71.00" },
+  { "12", "Volume;Price", "4;21.50", "200;71.00" },
+  { "12", "Nett wt;Price", "4;21.50", "200;71.00" },
+  { "12", "Fill weight;Price", "4;21.50", "200;71.00" },
+  { "12", "Sack size;Price", "4;21.50", "200;71.00" },
+  { "read", "Sack size;Price", "5;21.50", "250;71.00" },
+  { "read", "Calibre;Size;Prix", "4;40/60;21,50", "3;;71,00" },
   { "read", "Qty per case;Weight each (g);Price", "1;5000;21.50", "20;250;71.00" },
   { "read", "Nb;Poids unit. g;Prix", "1;5000;21,50", "20;250;71,00" },
   { "12", "Weight g;Price", "4000;21.50", "200;71.00" },
@@ -574,6 +585,12 @@ static const struct
   { "read", "Pack;Price;Price/kg", "5 kg;21.50;4.3", "20 x 250 g;71.00;14" },
   { "read", "Pack;Prix HT;Prix/kg TTC", "5 kg;21,50;4,54", "20 x 250 g;71,00;14,98" },
   { "read", "Pack;List price per kg;Net price", "5 kg;5.00;21.50", "20 x 250 g;16.00;71.00" },
+  { "12", "Price;Price/kg", "21.50;9.00", "71.00;15.00" },
+  { "12", "Prix;Prix au kg", "21,50;5,37", "71,00;12,00" },
+  { "1", "€/kg;Price", "5.37;21.50", "14.20;71.00" },
+  { "12", "Price;Per kg", "21.50;5.37", "71.00;12.00" },
+  { "12", "Prix;Au kilo", "21,50;5,37", "71,00;12,00" },
+  { "read", "Price;Unit;Price/kg", "4.30;kg;4.30", "14.20;kg;14.20" },
   { "read", "Pack;Price;Old price/kg", "5 kg;21.50;2.10", "20 x 250 g;71.00;7.00" },
   /* A case written with a stroke. */
   { "read", "Pack;Price", "1/5kg;21.50", "20/250g;71.00" },
@@ -647,6 +664,9 @@ static const struct { const char *list, *refused; } lists[] = {
     "which column has the price to pay is not clear: Price Monday" },
   { "Code famille;Code;Product;Price\nSEA;102;Mussels;21.50\nDAI;301;Butter;71.00\n", NULL },
   { "Code douane;Réf;Product;Price\n0307;102;Mussels;21.50\n0405;301;Butter;71.00\n", NULL },
+  { "Code;Product;Volume;Price\n401;Oil;0.75;31\n", NULL },
+  { "Code;Product;Volume;Price\n401;Oil;750;31\n", NULL },
+  { "Code;Product;Size;Price\n501;Oysters;3;61\n", NULL },
   { "Price list no. 50\nPrices 2.3. – 8.3.\nCode;Product;Price\n102;Mussels;21.50\n", NULL },
 };
 
@@ -664,25 +684,30 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels half box /", "Mussels 1/2 box (", "Mussels 12 x /",
                                            "Mussels dozen [", "Mussels 5x99999999999999",
                                            "Mussels 5 kg, case of 4", "Mussels 5kg 2pk",
-                                           "Mussels 2x5kg", "Mussels x5", "Mussels bouchot" };
+                                           "Mussels 2x5kg", "Mussels x5", "Mussels bouchot",
+                                           "Mussels /kg", "Mussels per kg", "Mussels lb", "Mussels kilo bag",
+                                           "Mussels loose", "Mussels frozen", "Mussels NEW SIZE",
+                                           "Mussels new pack", "Moules mussels en vrac" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
                                            "Mussels no. 2, 5 kg", "Mussels 24 months 5 kg", "Mussels 2 (5 kg)",
                                            "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)",
-                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1" };
+                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1", "Mussels 5 kg bag", "New mussels" };
 
 static int
 set_up (void **state)
 {
   static const CroTestTable tables[] = {
     { "book", "key,value\ncurrency,EUR\n" },
-    { "ingredients", "name,unit\nMussels,g\nButter,g\n" },
+    { "ingredients", "name,unit\nMussels,g\nButter,g\nOil,ml\nOysters,each\n" },
     { "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n" },
     { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
-                "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n" },
+                "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n"
+                "Oil,Quay,401,6,75,cl\nOysters,Quay,501,1,100,each\n" },
     { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                "Butter,Quay,301,2026-02-01,70\n" },
+                "Butter,Quay,301,2026-02-01,70\nOil,Quay,401,2026-02-01,30\n"
+                "Oysters,Quay,501,2026-02-01,60\n" },
     { NULL, NULL },
   };
 

@@ -8,7 +8,9 @@
 #include "cro-pack.h"
 #include "cro-number.h"
 #include "cro-price-list-purchase.h"
+#include "cro-price-remark.h"
 #include "cro-price-rows.h"
+#include "cro-said-pack.h"
 #include "cro-words.h"
 
 #include <math.h>
@@ -260,6 +262,19 @@ is_of_one_in (CroUnit        per,
          && pack->count > CRO_MICRO;
 }
 
+/* "Sugar /kg", "Sugar per kg", and "Sugar lb" of a pack in kilograms. */
+static gboolean
+is_named_per (CroListMatching  *self,
+              const CroListRow *row,
+              const CroPack    *pack)
+{
+  CroUnit unit;
+
+  return row->name != NULL && cro_said_pack_ends_unit (row->name, &unit)
+         && !cro_list_book_has_name (self->of, row->name)
+         && (unit != pack->unit || cro_price_remark_says_per (row->name));
+}
+
 /* "12", "0.90", "each" may be 0.90 for each of the 12, or for all of them, and "10", "kg", "1.58" an order of 10 kg in
  * the supplier's packs: the last price tells. */
 static void
@@ -291,7 +306,8 @@ settle_unit_beside (CroListMatching  *self,
   is_nearer = row->offer != CRO_NO_SLOT && whole.last != CRO_NOT_SET && whole.last > 0
               && 2 * cro_list_distance_of ((double) whole.price / (double) whole.last)
                      < cro_list_distance_of ((double) price / (double) whole.last);
-  if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0 || (is_in && is_nearer))
+  if (row->offer == CRO_NO_SLOT || whole.last == CRO_NOT_SET || whole.last <= 0 || (is_in && is_nearer)
+      || (!is_nearer && is_named_per (self, row, &whole.pack)))
     {
       row->said_open = cro_price_list_keep (self->list, cro_words_unit (row->per));
       return;

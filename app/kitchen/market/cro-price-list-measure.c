@@ -78,16 +78,16 @@ static gboolean
 fits_pack (const CroListRow *row,
            const CroPack    *pack)
 {
-  static const CroUnit weights[] = { CRO_UNIT_KG, CRO_UNIT_G };
+  static const CroUnit everyday[] = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
 
   /* So many packages, of whatever size. */
   if (row->is_size_counted && row->size_count == 0 && cro_unit_get (pack->unit)->base != CRO_BASE_EACH)
     return is_near (cro_decimal_to_double (row->size_beside), cro_decimal_to_double (pack->count));
   if (row->has_size_unit)
     return fits_in (row, pack, &row->size_unit);
-  /* Without one it is that of the pack; kilograms or grams are as well. */
-  for (gsize i = 0; cro_unit_get (pack->unit)->base == CRO_BASE_GRAM && i < G_N_ELEMENTS (weights); i++)
-    if (fits_in (row, pack, &weights[i]))
+  /* Without one it is that of the pack; the everyday ones of its kind are as well. */
+  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
+    if (cro_unit_get (pack->unit)->base == cro_unit_get (everyday[i])->base && fits_in (row, pack, &everyday[i]))
       return TRUE;
   return fits_in (row, pack, NULL);
 }

@@ -6,6 +6,8 @@
 #include "cro-fold.h"
 #include "cro-pack.h"
 #include "cro-price-remark.h"
+#include "cro-price-token.h"
+#include "cro-price-words.h"
 #include "cro-said-pack.h"
 
 #include <string.h>
@@ -61,6 +63,31 @@ has_pack (const char *text)
   return has_it;
 }
 
+/* Plain words in a remark that beside a name are of other goods, or of another pack: "Sugar loose", "Sugar NEW SIZE",
+ * "Sugar kilo bag". Common practice, no source. */
+static gboolean
+tells_apart (const char *rest)
+{
+  static const char words[] = "|loose|vrac|bulk|frozen|surgele|surgeles|surgelee|surgelees|";
+  static const char new_words[] = "|new|nouveau|nouvelle|", pack_words[] = "|size|pack|format|weight|taille|";
+  g_autofree char *folded = cro_fold (rest);
+  g_autoptr (GArray) tokens = cro_price_tokens_of (rest);
+  gboolean ignored;
+
+  if (cro_price_has_word (folded, words)
+      || (cro_price_has_word (folded, new_words) && cro_price_has_word (folded, pack_words)))
+    return TRUE;
+  for (guint i = 0; i + 1 < tokens->len; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      if (token->kind == CRO_PRICE_TOKEN_UNIT && (i == 0 || (token - 1)->kind != CRO_PRICE_TOKEN_NUMBER)
+          && (token + 1)->kind == CRO_PRICE_TOKEN_WORD && cro_price_scan_pack ((token + 1)->word, &ignored) > 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* What is left of a text without the words of a name and the pack. NULL: it has not all words of the name. Owned. */
 static char *
 dup_rest (const CroListBook *of,
@@ -99,7 +126,7 @@ cro_list_dup_beside_name (const CroListBook *of,
   if (g_hash_table_contains (of->spellings, text))
     return NULL;
   rest = dup_rest (of, offer, text);
-  if (rest == NULL || *rest == '\0' || cro_price_words_are_plain (rest, folded))
+  if (rest == NULL || *rest == '\0' || (cro_price_words_are_plain (rest, folded) && !tells_apart (rest)))
     return NULL;
   *is_article = !cro_price_words_are_doubtful (rest) && !has_pack (rest);
   return g_steal_pointer (&rest);

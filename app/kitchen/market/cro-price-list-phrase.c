@@ -179,15 +179,47 @@ cro_list_book_sells (const CroListBook *of,
   return FALSE;
 }
 
+/* Whose a row is, by its code or else its name; CRO_NO_SLOT: of nothing in the book. offer is by its code alone. */
+static guint32
+find_item (const CroListBook *of,
+           const CroListRow  *row,
+           guint             *offer)
+{
+  *offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
+  return *offer > 0          ? cro_model_offer (of->model, *offer - 1)->item
+         : row->name != NULL ? cro_list_book_find_name (of, row->name)
+                             : CRO_NO_SLOT;
+}
+
+gboolean
+cro_list_book_one_pack (const CroListBook *of,
+                        const CroListRow  *row,
+                        CroPack           *pack)
+{
+  guint offer, n = 0;
+  guint32 item = find_item (of, row, &offer);
+  const CroItem *entry = item != CRO_NO_SLOT ? cro_model_item (of->model, item) : NULL;
+
+  for (guint32 i = 0; entry != NULL && i < entry->n_offers; i++)
+    {
+      guint32 slot = g_array_index (of->model->offer_order, guint32, entry->first_offer + i);
+      const CroOfferEntry *sold = cro_model_offer (of->model, slot);
+
+      if (offer > 0 ? slot != offer - 1 : sold->supplier != of->supplier || sold->is_dead)
+        continue;
+      *pack = cro_pack_of_offer (of->model, slot);
+      n++;
+    }
+  return n == 1 && pack->size > 0;
+}
+
 gboolean
 cro_list_book_sells_pack (const CroListBook *of,
                           const CroListRow  *row,
                           const CroPack     *pack)
 {
-  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
-  guint32 item = offer > 0           ? cro_model_offer (of->model, offer - 1)->item
-                 : row->name != NULL ? cro_list_book_find_name (of, row->name)
-                                     : CRO_NO_SLOT;
+  guint offer;
+  guint32 item = find_item (of, row, &offer);
   const CroItem *entry = item != CRO_NO_SLOT ? cro_model_item (of->model, item) : NULL;
 
   for (guint32 i = 0; entry != NULL && i < entry->n_offers; i++)

@@ -509,6 +509,11 @@ gboolean     cro_list_book_sells_pack (const CroListBook *of,
                                        const CroListRow  *row,
                                        const CroPack     *pack);
 
+/* The pack of a row's code, or the only one that the supplier sells of what the row is called. */
+gboolean     cro_list_book_one_pack (const CroListBook *of,
+                                     const CroListRow  *row,
+                                     CroPack           *pack);
+
 /* "Unit price" beside a pack of several asks for which it is, where no last price tells. */
 void         cro_list_check_unit_price (CroListMatching *self,
                                         CroListRow      *row);

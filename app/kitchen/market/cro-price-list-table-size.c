@@ -68,8 +68,10 @@ static const char order_words[]
 /* Of which a unit in the heading is of no size. */
 static const char flow_words[]
     = "|sold|vendu|vendus|sales|ventes|last|previous|dernier|derniere|sample|shipping|carriage|transport|";
-/* Of which numbers alone are sizes, in kilograms or grams. */
-static const char weight_words[] = "weight|net weight|nett weight|net wt|wt|poids|poids net|gross weight|poids brut";
+/* Of which numbers alone are sizes: of the pack, in kilograms or grams. */
+static const char weight_words[] = "weight|net weight|nett weight|net wt|nett wt|wt|poids|poids net|gross weight|"
+                                   "poids brut|fill weight|content|contents|contenance|contenu|volume|format|size|"
+                                   "sack size|per";
 /* The unit of a number beside it. */
 static const char own_unit_words[]
     = "|weight|wt|poids|size|taille|pack|content|contents|contenance|format|volume|colis|case|box|net|base|";
@@ -212,7 +214,9 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
       uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
-      if (role != cro_brought_price_role (brought) && cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+      if (role != cro_brought_price_role (brought)
+          && (cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
+              || cro_word_list_scan (folded, "per|au|le|the") > 0)
           && !cro_price_has_word (folded, never_words) && cro_price_saying_of (heading_of (self, i), NULL).per.is_said)
         uses |= USE_PRICES;
       self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
@@ -355,6 +359,19 @@ unit_of_number (CroListTable      *self,
   return named >= 0;
 }
 
+/* "3" under "Size" of oysters, which are counted. */
+static gboolean
+is_calibre (CroListTable     *self,
+            guint             column,
+            const CroListRow *row)
+{
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+  CroPack pack;
+
+  return strcmp (folded, "size") == 0 && cro_list_book_one_pack (self->of, row, &pack)
+         && cro_unit_get (pack.unit)->base == CRO_BASE_EACH;
+}
+
 static void
 take_number (CroListTable      *self,
              const CroReadCell *cell,
@@ -376,7 +393,8 @@ take_number (CroListTable      *self,
       found->is_counted = (self->uses[column] & USE_PACKAGES) != 0;
     }
   if (pack.has_unit
-      || ((role == CRO_ROLE_PACK || (self->uses[column] & USE_WEIGHTS) != 0) && row->pack.size == 0
+      || ((role == CRO_ROLE_PACK
+           || ((self->uses[column] & USE_WEIGHTS) != 0 && !is_calibre (self, column, row))) && row->pack.size == 0
           && !row->may_be_order))
     take (self, cell, column, &pack, 0, row, found);
 }
@@ -488,16 +506,21 @@ look_at_price_of_one (CroListTable *self,
   const CroReadCell *cell = cro_brought_get (self->brought, index, column);
   const CroPricePer per = (self->uses[column] & USE_PRICES) != 0 ? cro_price_saying_of (heading, NULL).per
                                                                  : (CroPricePer){ .is_said = FALSE };
-  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE },
-                    pack = { TRUE, row->pack.unit, row->pack.count, row->pack.size, FALSE };
+  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE };
+  CroPack own = row->pack;
+  CroSaidPack pack;
   const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED;
   double in_pack, whole, paid, cent;
   gint64 number;
 
-  if (!per.is_said || row->pack.size <= 0 || row->price <= 0
-      || cro_unit_get (per.unit)->base != cro_unit_get (row->pack.unit)->base
+  /* Where the row has no pack it is that of the book, but for a price that may be for the unit beside it. */
+  if (!per.is_said || row->price <= 0
+      || (own.size <= 0
+          && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
+      || cro_unit_get (per.unit)->base != cro_unit_get (own.unit)->base
       || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
     return;
+  pack = (CroSaidPack){ TRUE, own.unit, own.count, own.size, FALSE };
   in_pack = amount_of (&pack) / amount_of (&one) * cro_decimal_to_double (per.times);
   whole = cro_decimal_to_double (number) * in_pack;
   paid = cro_decimal_to_double (row->price);
@@ -613,13 +636,14 @@ cro_list_table_read_size_beside (CroListTable *self,
       if ((self->uses[i] & USE_PACKS) != 0)
         look_at_cell (self, index, i, row, &found);
       look_at_unit (self, index, i, USE_UNITS, row);
-      look_at_price_of_one (self, index, i, row);
     }
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     if (row->pack.size == 0 && found.heading == NULL)
       look_at_unit (self, index, i, USE_OWN_UNITS, row);
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    look_at_price_of_one (self, index, i, row);
   if (row->priced_as == NULL)
     row->unit_heading = self->unit_heading;
   settle (self, &found, row);
