@@ -693,7 +693,8 @@ static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out"
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
                                            "Mussels no. 2, 5 kg", "Mussels 24 months 5 kg", "Mussels 2 (5 kg)",
                                            "Fresh mussels, washed", "Moules de bouchot", "Mussels (rope grown, UK)",
-                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1", "Mussels 5 kg bag", "New mussels" };
+                                           "Mussels 1x5kg", "Mussels 5000g", "Mussels 5KGx1", "Mussels 5 kg bag",
+                                           "New mussels" };
 
 static int
 set_up (void **state)
