@@ -197,7 +197,8 @@ test_undo_loses_no_line_that_was_left (void **state)
   g_signal_emit_by_name (gtk_widget_get_parent (cro_test_find_shown (bench, "salt to taste")), "clicked");
   assert_true (cro_entry_is_put (entry));
   cro_test_escape (entry);
-  /* Refused as it was typed, a line is no other: the typing is undone. Newer toolkits take what is set for no typing. */
+  /* Refused as it was typed, a line is no other: the typing is undone. Newer toolkits take what is set for no
+   * typing. */
   gtk_widget_grab_focus (entry);
   g_signal_emit_by_name (gtk_editable_get_delegate (GTK_EDITABLE (entry)), "insert-at-cursor", "butter");
   cro_test_enter (entry);

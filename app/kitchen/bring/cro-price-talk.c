@@ -73,8 +73,8 @@ static const char adding_words[]
 static const char all_words[]
     = "|all|every|everything|both|each|box|boxes|bag|bags|crate|crates|case|cases|tray|trays|sack|sacks|pack|packs|"
       "punnet|punnets|colis|caisse|caisses|sac|sacs|loose|under|charge|charges|or|add|more|extra|minimum|delivery|"
-      "tout|tous|toutes|chaque|ou|for|pour|surcharge|supplement|times|poids|drained|egoutte|avg|average|approx|"
-      "weight|net|nets|filet|filets|mesh|k|livres|livre|off|plus|up|minus|moins|x|fuel|levy|";
+      "tout|tous|toutes|chaque|ou|for|pour|surcharge|supplement|times|poids|drained|egoutte|weight|nets|mesh|livres|"
+      "livre|off|plus|up|minus|moins|fuel|levy|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|";
 /* What says nothing of a price, whoever writes it. */
@@ -121,13 +121,14 @@ static const char *const chat_phrases[] = {
   "sorry for the delay", "settlement discount", "next day delivery", "subject to change", "discount for cash",
   "while stocks last", "hope all is well", "do not hesitate", "pas de probleme", "happy christmas",
   "merry christmas", "looking forward", "don t hesitate", "more next week", "joyeuses fetes", "hors transport",
-  "happy new year", "n hesitez pas", "anything else", "not a problem", "here they are", "free delivery",
-  "delivery free", "all the best", "pas de souci", "looking good", "at christmas", "happy easter", "bonnes fetes",
-  "same list as", "off for cash", "morning both", "look forward", "order before", "morning all", "prices hold",
-  "out tuesday", "out fishing", "joyeux noel", "non compris", "off if paid", "excl sunday", "thanks all",
-  "no problem", "no worries", "hello both", "hello all", "as always", "need more", "boats out", "free over",
-  "all well", "dear all", "a toutes", "as usual", "ex works", "escompte", "new year", "order by", "as ever",
-  "hi both", "see you", "cut off", "hi all", "a tous", "est 19", "yours", "e oe", "rgds", "w c",
+  "happy new year", "nouvelle liste", "n hesitez pas", "anything else", "not a problem", "here they are",
+  "free delivery", "delivery free", "nouveau tarif", "nouveaux prix", "all the best", "pas de souci",
+  "looking good", "at christmas", "happy easter", "bonnes fetes", "same list as", "off for cash", "morning both",
+  "look forward", "order before", "morning all", "prices hold", "out tuesday", "out fishing", "joyeux noel",
+  "non compris", "off if paid", "excl sunday", "thanks all", "no problem", "no worries", "hello both",
+  "new prices", "hello all", "as always", "need more", "boats out", "free over", "all well", "dear all",
+  "a toutes", "as usual", "ex works", "escompte", "new year", "order by", "new list", "as ever", "hi both",
+  "see you", "cut off", "hi all", "a tous", "est 19", "yours", "e oe", "rgds", "w c",
 };
 /* Faces and hands that wish well, the sun and the sea; what else stands alone may be a no. */
 static const char glad_signs[] = "👍🙏👋🙂😀😃😄😁😊☀🌊⚓❤🌞✨🎄🎉";
