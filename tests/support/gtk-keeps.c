@@ -17,20 +17,23 @@ is_in (const char *caller,
   return at != NULL && ABS (caller - at) < REACH;
 }
 
-/* gtk_widget_add_mnemonic_label () forgets the list that it asks for. Many call this: the place is looked up once. */
+/* gtk_widget_add_mnemonic_label () forgets the list that it asks for, and a label of a shortcut that of the keys
+ * before. Many call this: the places are looked up once. */
 GList *
 g_list_prepend (GList    *list,
                 gpointer  data)
 {
   static GList *(*prepend) (GList *, gpointer);
-  static const char *kept;
+  static const char *kept, *also;
+  const char *caller = __builtin_return_address (0);
 
   if (prepend == NULL)
     {
       kept = dlsym (RTLD_DEFAULT, "gtk_widget_list_mnemonic_labels");
+      also = dlsym (RTLD_DEFAULT, "gtk_shortcut_label_set_accelerator");
       *(void **) &prepend = dlsym (RTLD_NEXT, "g_list_prepend");
     }
-  if (ABS ((const char *) __builtin_return_address (0) - kept) >= REACH)
+  if (ABS (caller - kept) >= REACH && ABS (caller - also) >= REACH)
     return prepend (list, data);
   __lsan_disable ();
   list = prepend (list, data);
