@@ -384,7 +384,7 @@ release_all (CroListMatching *self)
 
 static gboolean
 take_said (const CroListRow    *row,
-             const CroListReason *said)
+           const CroListReason *said)
 {
   for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
     {
@@ -408,7 +408,7 @@ release_said (CroListMatching *self,
     {
       const CroListReason *said = &g_array_index (row->reasons, CroListReason, k);
 
-      if (said->why != CRO_LIST_SAID_CHANGE && said->why != CRO_LIST_SAID_DAY)
+      if (!cro_list_why_is_said (said->why))
         continue;
       for (guint i = 0; i < self->list->rows->len; i++)
         {

@@ -153,13 +153,17 @@ cro_price_list_keep (CroPriceList *self,
   return text != NULL && *text != '\0' ? g_string_chunk_insert_const (self->texts, text) : NULL;
 }
 
+gboolean
+cro_list_why_is_said (CroListWhy why)
+{
+  return why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY;
+}
+
 static gboolean
 is_said_of_all (const CroListRow *row,
                 guint             reason)
 {
-  CroListWhy why = g_array_index (row->reasons, CroListReason, reason).why;
-
-  return why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY;
+  return cro_list_why_is_said (g_array_index (row->reasons, CroListReason, reason).why);
 }
 
 void

@@ -371,6 +371,9 @@ cro_list_why_asks (CroListWhy why)
 /* Whether it is asked of the whole document: the answer to one row answers it for all. */
 gboolean      cro_list_why_is_of_all    (CroListWhy why);
 
+/* Whether a line or a note of the list said it of all its prices: one answer is for all of them. */
+gboolean      cro_list_why_is_said      (CroListWhy why);
+
 /* Whether what is asked may be answered with "it is right"; all else lacks something. */
 gboolean      cro_list_why_can_be_right (CroListWhy why);
 

@@ -601,7 +601,7 @@ cro_round_is_right (CroRound *self,
   g_autofree char *text = reason != NULL ? g_strdup (reason->text) : NULL;
 
   return answer (self, index, error)
-         && ((why != CRO_LIST_SAID_CHANGE && why != CRO_LIST_SAID_DAY) || answer_alike (self, index, why, text, error));
+         && (!cro_list_why_is_said (why) || answer_alike (self, index, why, text, error));
 }
 
 gboolean
