@@ -194,9 +194,13 @@ class Session:
       self.focus_is("text", window=title)
       self.write(path[1:])
     # To the name of a folder it adds a slash of its own. What it proposes can come between keys that are quicker than
-    # its reading of the folder: then they are typed once more, as a person would, and slower each time.
+    # its reading of the folder, and stays behind the cursor: there it is taken away. Where it stands before the cursor
+    # too the path is typed once more, as a person would, and slower each time.
     stands = lambda: self.focus_is("text", window=title).text.rstrip("/") == path
     for delay in (30, 100, 300):
+      if comes(stands, 5):
+        break
+      self.press("shift+End", "Delete")
       if comes(stands, 5):
         break
       self.press("ctrl+a")
