@@ -16,6 +16,9 @@ G_BEGIN_DECLS
 #define CRO_TYPE_ROW_GRID (cro_row_grid_get_type ())
 G_DECLARE_FINAL_TYPE (CroRowGrid, cro_row_grid, CRO, ROW_GRID, GtkWidget)
 
+/* Between rows, in pixels. */
+#define CRO_ROW_GRID_SPACING 3
+
 /* Of the book of a bench. refuge takes the focus where there is no row any more, and from a field of a row that goes:
  * it is to hold no value that what is typed on could be; borrowed. */
 GtkWidget *cro_row_grid_new         (CroBench      *bench,
@@ -42,6 +45,10 @@ gboolean   cro_row_grid_begin_heads (CroRowGrid    *self,
 void       cro_row_grid_add_head    (CroRowGrid    *self,
                                      const char    *text,
                                      gboolean       is_number);
+
+/* Borrowed. */
+GtkWidget *cro_row_grid_get_head    (CroRowGrid    *self,
+                                     guint          column);
 
 /* The head that was added last breaks behind its comma first. */
 void       cro_row_grid_keep_head   (CroRowGrid    *self);
