@@ -192,6 +192,8 @@ test_what_takes_it_says_its_weight_there (void **state)
   CroTestBench *test = *state;
 
   show_preparation (test, "Brown crab, cooked and picked");
+  /* Over its figures no unit stands alone. */
+  assert_shown (test, "Piece\nweight, g");
   assert_shown (test, "500 g Brown crab meat");
   assert_shown (test, "8.80");
 }

@@ -329,9 +329,15 @@ void
 cro_row_grid_keep_head (CroRowGrid *self)
 {
   GtkLabel *head = self->heads->pdata[self->heads->len - 1];
-  g_auto (GStrv) parts = g_strsplit (gtk_label_get_text (head), ", ", 2);
-  g_autofree char *text = g_strjoinv (",\n", parts);
+  g_autofree char *text = g_strdup (gtk_label_get_text (head));
+  int middle = (int) strlen (text) / 2;
+  char *nearest = NULL;
 
+  for (char *blank = strchr (text, ' '); blank != NULL; blank = strchr (blank + 1, ' '))
+    if (nearest == NULL || ABS (blank - text - middle) < ABS (nearest - text - middle))
+      nearest = blank;
+  if (nearest != NULL)
+    *nearest = '\n';
   gtk_label_set_text (head, text);
 }
 

@@ -50,7 +50,7 @@ void       cro_row_grid_add_head    (CroRowGrid    *self,
 GtkWidget *cro_row_grid_get_head    (CroRowGrid    *self,
                                      guint          column);
 
-/* The head that was added last breaks behind its comma first. */
+/* The head that was added last has two lines, broken at the blank nearest to its middle: no unit stands alone. */
 void       cro_row_grid_keep_head   (CroRowGrid    *self);
 
 /* The next row; whether it is new: then its cells are added. */
