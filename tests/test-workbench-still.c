@@ -677,6 +677,37 @@ test_a_new_plate_moves_nothing (void **state)
   assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
 }
 
+/* Nor does the first line of a plate, or of a preparation, with which there is a picture of it: what is beside it is as
+ * wide. */
+static void
+test_a_first_line_moves_no_split (void **state)
+{
+  static const char line[] = "Next line", nothing[] = "Nothing in it yet. Type a line.";
+  CroTestBench *test = *state;
+  CroRef things[] = { CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT), CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT) };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (test->book, "plate", "Leek tart", CRO_MICRO, &things[0].slot, &error), error);
+  cro_test_must (cro_edit_add_preparation (test->book, "preparation", "Leek purée", 0, CRO_UNIT_G, &things[1].slot,
+                                           NULL, &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
+    {
+      int width;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_bench_show (test, i == 0 ? CRO_TYPE_PLATE_BENCH : CRO_TYPE_PREPARATION_BENCH, things[i]);
+      resize (test, widths[0], 700);
+      cro_test_see (test->window);
+      width = gtk_widget_get_width (named (test, line));
+      assert_shown (test, nothing);
+      enter (test, line, "200 g leek");
+      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL, "nothing is drawn of a line");
+      cro_test_see (test->window);
+      assert_int_equal (gtk_widget_get_width (named (test, line)), width);
+    }
+}
+
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
  * leave the rows more room above. */
 static void
@@ -733,6 +764,7 @@ main (void)
     CASE (test_a_line_more_or_less_moves_no_field),
     CASE (test_the_end_of_a_page_moves_no_foot),
     CASE (test_a_new_plate_moves_nothing),
+    CASE (test_a_first_line_moves_no_split),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
   };
