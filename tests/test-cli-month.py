@@ -107,6 +107,15 @@ class Statement(Case):
     self.assertAlmostEqual(all_of_it, round(over, 2), places=6)
     self.assertAlmostEqual(float(total.replace("−", "-")) + rest, all_of_it, places=6)
 
+  def test_a_part_above_the_whole_is_explained(self):
+    """A credit without an amount is in what was bought, and in none of the amounts."""
+    self.load()
+    self.assertNotIn("taken off", call("month", self.book, "2025-10").stdout)
+    book = self.path("credited.croustade")
+    self.load(book, purchases=TABLES["purchases"] + "2025-10-05,,,,food,,,-20\n")
+    self.assertRegex(" ".join(call("month", book, "2025-10").stdout.split()),
+                     r"in amounts: [0-9.]+ % of the food bought, from which credits without an amount are taken off\.")
+
   def test_what_no_plate_takes_was_used_too(self):
     """Truffle is on no plate: what was bought and is gone is usage. Saffron is on one and has no price: neither of
     its variances is shown, and none of them is in the sum below."""

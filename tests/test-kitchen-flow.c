@@ -239,6 +239,9 @@ test_a_main_output_without_a_weight_is_not_known (void **state)
   g_autofree char *text = NULL;
   CroCell each = CRO_CELL_STR ("each");
   CroFlowShown shown = { .measure = CRO_FLOW_MONEY };
+  PangoFontDescription *font = pango_font_description_from_string ("Sans 11px");
+  const CroStreamLook look = { .font = font };
+  CroStream *stream;
   CroModel *model;
   CroRef yolk, cream;
   guint n = 0;
@@ -267,6 +270,14 @@ test_a_main_output_without_a_weight_is_not_known (void **state)
         assert_string_equal (text, "?");
       }
   assert_int_equal (n, 1);
+  /* It stands among what was bought, and nobody buys it. */
+  stream = cro_flow_stream_new (cro_book_get_figures (book), cream, CRO_FLOW_MONEY, NULL);
+  cro_stream_arrange (stream, &look, 760, 430);
+  assert_string_equal (cro_stream_get_place (stream, cro_stream_find (stream, cro_flow_id (CRO_FLOW_BOUGHT, yolk.slot)))
+                           .name,
+                       "Egg yolk, made");
+  cro_stream_free (stream);
+  pango_font_description_free (font);
   g_clear_object (&book);
   cro_test_folder_clear (&folder);
 }

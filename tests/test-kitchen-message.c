@@ -632,8 +632,8 @@ test_a_change_asks_where_its_base_moved (void **state)
 }
 
 /* 45.00 → 46.00 for the eggs, of which there is a second pack now; crab from 66.00 to 66.001 for 5 kg moves
- * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, half up at three places. What is missing before and after
- * is told. */
+ * 100 g by 0.00002: 33.0000 % to 33.0005 % of 4.00, which two places do not tell apart; 66.05 by 0.001, to 33.025 %,
+ * half up. What is missing before and after is told. */
 static void
 test_what_is_told (void **state)
 {
@@ -643,13 +643,19 @@ test_what_is_told (void **state)
   g_autoptr (CroRoundEffect) effect = NULL;
   g_autoptr (CroRoundPost) posted = NULL;
   g_autoptr (CroFaults) faults = cro_faults_new ();
-  g_autofree char *moved = NULL, *week = NULL, *copy = NULL;
+  g_autofree char *moved = NULL, *told = NULL, *week = NULL, *copy = NULL;
 
-  type (round, "Crab", "66.001");
+  type (round, "Crab", "66.05");
   effect = cro_round_view_read (view, 6);
   assert_int_equal (effect->moved->len, 1);
   moved = cro_words_round_moved (round, &g_array_index (effect->moved, CroRoundMoved, 0));
-  assert_string_equal (moved, "≥ 33.000\u00a0% → ≥ 33.001\u00a0%");
+  assert_string_equal (moved, "≥ 33.00\u00a0% → ≥ 33.03\u00a0%");
+  g_clear_pointer (&effect, cro_round_effect_free);
+  type (round, "Crab", "66.001");
+  effect = cro_round_view_read (view, 6);
+  assert_null (cro_words_round_moved (round, &g_array_index (effect->moved, CroRoundMoved, 0)));
+  told = cro_words_round_effect (round, effect);
+  assert_non_null (strstr (told, "\n1 other changes by less than is shown\n"));
   week = cro_words_round_week (round, effect);
   assert_true (g_str_has_prefix (week, "0.00 more per guest"));
   assert_non_null (strstr (week, "Without Flour 00."));

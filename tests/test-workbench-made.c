@@ -162,6 +162,8 @@ test_a_value_is_per_kilo (void **state)
 static void
 test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
 {
+  static const char bought[] = "“Sea purslane” is an ingredient with suppliers’ packs; choose another name, then open "
+                               "the ingredient in the larder, choose Replace or Merge… and put this in its place.";
   CroTestBench *test = *state;
   GError *error = NULL;
 
@@ -176,6 +178,11 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
   enter (test, "Name of a new by-product", "Apple cores");
   assert_shown (test, "“Apple cores” is an ingredient already; open it in the larder and choose Make It a "
                       "Preparation, or choose another name.");
+  /* Of a name that is typed it is said at once: nothing is asked that has no yes. */
+  cro_test_type (named (test, "Main output of Apple jelly"), "Sea purslane");
+  assert_shown (test, bought);
+  enter (test, "Main output of Apple jelly", "Sea purslane");
+  assert_shown (test, bought);
 }
 
 /* 500 g of brown crab meat at 17.60 a kilogram. */
@@ -185,6 +192,8 @@ test_what_takes_it_says_its_weight_there (void **state)
   CroTestBench *test = *state;
 
   show_preparation (test, "Brown crab, cooked and picked");
+  /* Over its figures no unit stands alone. */
+  assert_shown (test, "Piece\nweight, g");
   assert_shown (test, "500 g Brown crab meat");
   assert_shown (test, "8.80");
 }

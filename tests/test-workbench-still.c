@@ -502,44 +502,68 @@ test_the_end_of_a_page_moves_no_foot (void **state)
   gtk_window_destroy (GTK_WINDOW (test->window));
 }
 
-/* The field that a plate or a menu is named in is as wide with the first covers as without, they stand where they were
- * typed, and what they ask for stays where it stands with more. */
+static const char add_covers[] = "Add a plate or menu", slack_covers[] = "covers of Slack water";
+
+/* The field that a plate or a menu is named in is as wide with the first covers as without, and they stand where they
+ * were typed; how wide the field is. */
+static int
+assert_covers_still (CroTestBench *test,
+                     int           width)
+{
+  CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
+  graphene_rect_t place, place_then;
+  int field;
+  float add_at;
+
+  resize (test, width, 700);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "No covers yet.");
+  cro_test_see (test->window);
+  field = gtk_widget_get_width (named (test, add_covers));
+  g_signal_emit_by_name (gtk_widget_get_ancestor (named (test, add_covers), CRO_TYPE_FINDER_ENTRY), "chosen",
+                         (int) CRO_KIND_MENU, menu.slot);
+  cro_test_see (test->window);
+  assert_true (gtk_widget_compute_bounds (named (test, slack_covers), test->window, &place));
+  add_at = y_of (test, add_covers);
+  for (gsize i = 0; i < 2; i++)
+    {
+      if (i == 0)
+        cro_test_type (named (test, slack_covers), "20");
+      else
+        enter (test, slack_covers, "20");
+      cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
+      cro_test_see (test->window);
+      assert_true (gtk_widget_compute_bounds (named (test, slack_covers), test->window, &place_then));
+      if (ABS (place_then.origin.x + place_then.size.width - place.origin.x - place.size.width) > 3
+          || place_then.origin.y != place.origin.y || y_of (test, add_covers) != add_at)
+        fail_msg ("%d px wide, %s moves covers by %g, %g and the field below by %g", width,
+                  i == 0 ? "a number" : "Enter",
+                  place_then.origin.x + place_then.size.width - place.origin.x - place.size.width,
+                  place_then.origin.y - place.origin.y, y_of (test, add_covers) - add_at);
+      assert_int_equal (gtk_widget_get_width (named (test, add_covers)), field);
+    }
+  return field;
+}
+
+/* And what they ask for stays where it stands with more. */
 static void
 test_covers_move_nothing (void **state)
 {
-  static const char add[] = "Add a plate or menu", date[] = "Date of the service",
-                    service[] = "Service, for example lunch or dinner", covers[] = "covers of Slack water";
   CroTestBench *test = *state;
-  CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Slack water");
+  CroRef menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide");
   GError *error = NULL;
   GtkWidget *make;
   graphene_rect_t place, place_then;
   int width;
-  float typed_at;
 
   cro_test_bench_show (test, CRO_TYPE_ALL_PLATES, CRO_REF_ALL_PLATES);
   assert_true (cro_overview_show_view (CRO_OVERVIEW (test->bench), CRO_VIEW_SERVICE));
-  resize (test, widths[0], 700);
-  enter (test, date, "2027-03-01");
-  enter (test, service, "dinner");
-  assert_shown (test, "No covers yet.");
-  cro_test_see (test->window);
-  width = gtk_widget_get_width (named (test, add));
-  g_signal_emit_by_name (gtk_widget_get_ancestor (named (test, add), CRO_TYPE_FINDER_ENTRY), "chosen",
-                         (int) CRO_KIND_MENU, menu.slot);
-  cro_test_see (test->window);
-  assert_true (gtk_widget_compute_bounds (named (test, covers), test->window, &place));
-  typed_at = place.origin.x + place.size.width;
-  enter (test, covers, "20");
-  cro_test_wait_shown (GTK_WIDGET (test->bench), "Make, in this order");
-  cro_test_see (test->window);
-  assert_true (gtk_widget_compute_bounds (named (test, covers), test->window, &place));
-  if (ABS (place.origin.x + place.size.width - typed_at) > 3)
-    fail_msg ("covers typed up to %g end at %g", typed_at, place.origin.x + place.size.width);
-  assert_int_equal (gtk_widget_get_width (named (test, add)), width);
+  enter (test, "Date of the service", "2027-03-01");
+  enter (test, "Service, for example lunch or dinner", "dinner");
+  assert_covers_still (test, widths[1]);
+  undo (test);
+  width = assert_covers_still (test, widths[0]);
   make = cro_test_find_shown (GTK_WIDGET (test->bench), "Make, in this order");
   assert_true (gtk_widget_compute_bounds (make, test->window, &place));
-  menu = cro_test_find_ref (test, CRO_NAMES_THINGS, "Tide");
   cro_test_must (cro_edit_set_covers (test->book, "covers", cro_date_from_civil (2027, 3, 1), "dinner", menu,
                                       10 * CRO_MICRO, &error), error);
   cro_test_wait_shown (GTK_WIDGET (test->bench), "Barley bread");
@@ -653,6 +677,37 @@ test_a_new_plate_moves_nothing (void **state)
   assert_true (gtk_widget_get_mapped (named (test, "Price with tax")));
 }
 
+/* Nor does the first line of a plate, or of a preparation, with which there is a picture of it: what is beside it is as
+ * wide. */
+static void
+test_a_first_line_moves_no_split (void **state)
+{
+  static const char line[] = "Next line", nothing[] = "Nothing in it yet. Type a line.";
+  CroTestBench *test = *state;
+  CroRef things[] = { CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT), CRO_REF (CRO_REF_RECIPE, CRO_NO_SLOT) };
+  GError *error = NULL;
+
+  cro_test_must (cro_edit_add_plate (test->book, "plate", "Leek tart", CRO_MICRO, &things[0].slot, &error), error);
+  cro_test_must (cro_edit_add_preparation (test->book, "preparation", "Leek purée", 0, CRO_UNIT_G, &things[1].slot,
+                                           NULL, &error), error);
+  for (gsize i = 0; i < G_N_ELEMENTS (things); i++)
+    {
+      int width;
+
+      if (test->bench != NULL)
+        gtk_window_destroy (GTK_WINDOW (test->window));
+      cro_test_bench_show (test, i == 0 ? CRO_TYPE_PLATE_BENCH : CRO_TYPE_PREPARATION_BENCH, things[i]);
+      resize (test, widths[0], 700);
+      cro_test_see (test->window);
+      width = gtk_widget_get_width (named (test, line));
+      assert_shown (test, nothing);
+      enter (test, line, "200 g leek");
+      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL, "nothing is drawn of a line");
+      cro_test_see (test->window);
+      assert_int_equal (gtk_widget_get_width (named (test, line)), width);
+    }
+}
+
 /* The focus goes to a picture that stands beside the lines, or another one takes its place, which in a trial would
  * leave the rows more room above. */
 static void
@@ -709,6 +764,7 @@ main (void)
     CASE (test_a_line_more_or_less_moves_no_field),
     CASE (test_the_end_of_a_page_moves_no_foot),
     CASE (test_a_new_plate_moves_nothing),
+    CASE (test_a_first_line_moves_no_split),
     CASE (test_a_picture_moves_no_line),
     CASE (test_what_is_wrong_is_said_beside_it),
   };

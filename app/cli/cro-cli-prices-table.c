@@ -13,6 +13,7 @@
 #include "cro-pack.h"
 #include "cro-price-list-words.h"
 #include "cro-result-words.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 enum
@@ -198,9 +199,7 @@ print_moved (CroPricing *pricing)
     cro_grid_print (grid);
   if (n_alike > 0)
     {
-      /* Translators: plates and menus whose cost changes by less than what is shown. */
-      g_autofree char *others = g_strdup_printf (ngettext ("%u other changes by less than is shown",
-                                                           "%u others change by less than is shown", n_alike), n_alike);
+      g_autofree char *others = cro_words_moved_unseen (n_alike);
 
       cro_cli_print_wrapped (others, 0);
     }

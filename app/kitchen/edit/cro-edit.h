@@ -23,6 +23,7 @@ typedef enum
 {
   CRO_EDIT_ERROR_NAME_TAKEN,   /* by the message, which cro_edit_find_name finds */
   CRO_EDIT_ERROR_NAME_UNBOUGHT, /* by an ingredient without packs, which may become a preparation */
+  CRO_EDIT_ERROR_NAME_BOUGHT,  /* by an ingredient with packs, which stays one */
   CRO_EDIT_ERROR_IN_USE,       /* cro_edit_list_users says by whom */
   CRO_EDIT_ERROR_TWICE,        /* the plate stands in the menu, or the offer or rate is there */
   CRO_EDIT_ERROR_HAS_PACKS,    /* what becomes a preparation is bought: it has packs, */

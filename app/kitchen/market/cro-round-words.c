@@ -19,12 +19,15 @@
 #include "cro-result-words.h"
 #include "cro-round-private.h"
 #include "cro-sold.h"
+#include "cro-words-price.h"
 #include "cro-words.h"
 
 /* Names of what is left out; the others are counted. */
 #define MOST_LACKS 3
 
-/* Places that tell two figures apart. */
+/* Places that tell two figures apart: of percentages, of money, of what goes over its target or comes below it. */
+#define MOST_PCT_DIGITS 2
+#define MOST_MONEY_DIGITS 3
 #define MOST_DIGITS 6
 
 /* --- Rows -------------------------------------------------------------------------------------------- */
@@ -392,7 +395,15 @@ result_of (CroModel        *model,
   return isnan (figure->food_cost_pct) ? cro_words_cost_short (model, figure) : cro_words_result_short (model, figure);
 }
 
-/* With more digits; of what has no price, or is given as a coefficient, the money. */
+/* What has no price, or is given as a coefficient. */
+static gboolean
+is_finer_in_money (CroModel        *model,
+                   const CroFigure *figure)
+{
+  return isnan (figure->food_cost_pct) || model->speaks == CRO_SPEAKS_COEFFICIENT;
+}
+
+/* With more digits. */
 static char *
 fine_of (CroModel        *model,
          const CroFigure *figure,
@@ -400,9 +411,18 @@ fine_of (CroModel        *model,
 {
   double pct = model->speaks == CRO_SPEAKS_GROSS_PROFIT ? 100 - figure->food_cost_pct : figure->food_cost_pct;
 
-  if (isnan (pct) || model->speaks == CRO_SPEAKS_COEFFICIENT)
+  if (is_finer_in_money (model, figure))
     return cro_words_take_short (cro_known_of_cost (figure), cro_number_to_text (figure->cost, digits, FALSE));
   return cro_words_known_pct_short (cro_known_of_result (model->speaks, figure), pct, digits);
+}
+
+static int
+most_digits (CroModel            *model,
+             const CroMovedPlate *moved)
+{
+  if (moved->before.is_over_target != moved->after.is_over_target)
+    return MOST_DIGITS;
+  return is_finer_in_money (model, &moved->after) ? MOST_MONEY_DIGITS : MOST_PCT_DIGITS;
 }
 
 char *
@@ -412,15 +432,18 @@ cro_words_round_moved (CroRound            *round,
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   const CroFigure *was = &moved->moved.before, *is = &moved->moved.after;
   g_autofree char *before = result_of (model, was), *after = result_of (model, is);
+  int most = most_digits (model, &moved->moved);
 
   /* Where the figures of the house are too coarse to show it. */
-  for (int digits = 2; g_str_equal (before, after) && digits <= MOST_DIGITS; digits++)
+  for (int digits = 2; g_str_equal (before, after) && digits <= most; digits++)
     {
       g_free (before);
       g_free (after);
       before = fine_of (model, was, digits);
       after = fine_of (model, is, digits);
     }
+  if (g_str_equal (before, after))
+    return NULL;
   /* Without a price on the card it is money. */
   if (isnan (is->food_cost_pct))
     after = in_book_currency (round, g_steal_pointer (&after));
@@ -596,6 +619,7 @@ cro_words_round_effect (CroRound             *round,
   CroModel *model = cro_book_get_model (cro_round_get_draft (round));
   GString *text = g_string_new (NULL);
   g_autofree char *week = cro_words_round_week (round, effect);
+  guint n_unseen = 0;
 
   if (effect->moved->len > 0)
     g_string_append_printf (text, "%s\n", _("What moved"));
@@ -604,11 +628,19 @@ cro_words_round_effect (CroRound             *round,
       const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
       g_autofree char *figures = cro_words_round_moved (round, moved);
       const char *over = moved->moved.after.is_over_target ? cro_words_over_target (model) : NULL;
-
       g_autofree char *said = g_strdup_printf ("%s%s%s", figures, over != NULL ? ", " : "", over != NULL ? over : "");
       g_autofree char *line = cro_isolate_printf (_("%s: %s"), moved->moved.after.name, said);
 
-      g_string_append_printf (text, "%s\n", line);
+      if (figures != NULL)
+        g_string_append_printf (text, "%s\n", line);
+      else
+        n_unseen++;
+    }
+  if (n_unseen > 0)
+    {
+      g_autofree char *unseen = cro_words_moved_unseen (n_unseen);
+
+      g_string_append_printf (text, "%s\n", unseen);
     }
   if (week != NULL)
     g_string_append_printf (text, "%s\n", week);

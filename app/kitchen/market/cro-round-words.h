@@ -45,7 +45,7 @@ char *cro_words_round_name      (CroRound              *round,
 char *cro_words_round_line      (CroRound              *round,
                                  const char            *line);
 
-/* "30.2 → 30.6 %", in the house's way. */
+/* "30.2 → 30.6 %", in the house's way; NULL: it moves by less than is shown (cro_words_moved_unseen ()). */
 char *cro_words_round_moved     (CroRound              *round,
                                  const CroRoundMoved   *moved);
 

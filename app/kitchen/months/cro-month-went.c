@@ -95,8 +95,12 @@ add_basis (Went   *self,
   share = cro_words_pct_of (100 * of_items / bought, 1);
   /* Translators: %s is a percentage. */
   g_ptr_array_add (self->table->notes,
-                   g_strdup_printf (_("Price and usage of what was counted and bought in amounts: %s of "
-                                      "the food bought."),
+                   g_strdup_printf (of_items > bought
+                                        /* Translators: %s is a percentage above 100. */
+                                        ? _("Price and usage of what was counted and bought in amounts: %s of "
+                                            "the food bought, from which credits without an amount are taken off.")
+                                        : _("Price and usage of what was counted and bought in amounts: %s of "
+                                            "the food bought."),
                                     share));
 }
 

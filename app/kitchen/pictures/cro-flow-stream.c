@@ -148,6 +148,11 @@ name_of (const Making *m,
     case CRO_FLOW_ELSEWHERE:
       /* Translators: a by-product that another batch gave. */
       return g_strdup_printf (_("%s, by-product"), isolated);
+    case CRO_FLOW_BOUGHT:
+      return cro_model_item (m->figures->model, of->slot)->is_main
+                 /* Translators: what a batch makes, of which nobody knows how much is taken, among what was bought. */
+                 ? g_strdup_printf (_("%s, made"), isolated)
+                 : g_strdup (name);
     default:
       return g_strdup (name);
     }

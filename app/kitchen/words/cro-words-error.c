@@ -165,6 +165,11 @@ edit_sentence (const GError *error)
       return cro_isolate_printf (_("“%s” is an ingredient already; open it in the larder and choose Make It a "
                                    "Preparation, or choose another name"),
                                  error->message);
+    case CRO_EDIT_ERROR_NAME_BOUGHT:
+      /* Translators: %s is an ingredient; “Replace or Merge…” is a button. */
+      return cro_isolate_printf (_("“%s” is an ingredient with suppliers’ packs; choose another name, then open the "
+                                   "ingredient in the larder, choose Replace or Merge… and put this in its place"),
+                                 error->message);
     case CRO_EDIT_ERROR_IN_USE:
       return g_strdup (_("this is in use elsewhere; remove it there first"));
     case CRO_EDIT_ERROR_TWICE:

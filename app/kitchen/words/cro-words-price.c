@@ -148,6 +148,14 @@ cro_words_moved_things (CroBook *book)
   return g_strdup_printf (_("Food cost per guest, as made on %s, at the prices of both days."), day);
 }
 
+char *
+cro_words_moved_unseen (guint n)
+{
+  /* Translators: plates and menus whose cost changes by less than what is shown. */
+  return g_strdup_printf (ngettext ("%u other changes by less than is shown", "%u others change by less than is shown",
+                                    n), n);
+}
+
 const char *
 cro_words_price_index (void)
 {

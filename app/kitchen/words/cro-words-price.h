@@ -42,6 +42,9 @@ char *cro_words_rate_question  (gint64        rate,
 char *cro_words_moved_prices   (CroBook      *book);
 char *cro_words_moved_things   (CroBook      *book);
 
+/* So many plates and menus whose figures change by less than what is shown of them. Owned. */
+char *cro_words_moved_unseen   (guint         n);
+
 /* How an index of prices is made, and whose formula that is. Borrowed. */
 const char *cro_words_price_index (void);
 

@@ -630,6 +630,7 @@ static void
 cro_made_of_view_init (CroMadeOfView *self)
 {
   GtkWidget *row = cro_wrap_new (6, 6);
+  int least;
 
   self->left = CRO_REF_NOWHERE;
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
@@ -662,6 +663,9 @@ cro_made_of_view_init (CroMadeOfView *self)
   gtk_box_append (GTK_BOX (self->box), self->table);
   gtk_box_append (GTK_BOX (self->box), self->chosen);
   gtk_box_append (GTK_BOX (self->box), self->note);
+  /* The first thing that is drawn moves no split: its width is kept before. */
+  gtk_widget_measure (self->area, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  gtk_widget_set_size_request (self->box, least, -1);
 }
 
 static GtkWidget *

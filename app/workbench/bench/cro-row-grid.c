@@ -318,13 +318,26 @@ cro_row_grid_add_head (CroRowGrid *self,
   cro_row_grid_add (self, label);
 }
 
+GtkWidget *
+cro_row_grid_get_head (CroRowGrid *self,
+                       guint       column)
+{
+  return self->heads->pdata[column];
+}
+
 void
 cro_row_grid_keep_head (CroRowGrid *self)
 {
   GtkLabel *head = self->heads->pdata[self->heads->len - 1];
-  g_auto (GStrv) parts = g_strsplit (gtk_label_get_text (head), ", ", 2);
-  g_autofree char *text = g_strjoinv (",\n", parts);
+  g_autofree char *text = g_strdup (gtk_label_get_text (head));
+  int middle = (int) strlen (text) / 2;
+  char *nearest = NULL;
 
+  for (char *blank = strchr (text, ' '); blank != NULL; blank = strchr (blank + 1, ' '))
+    if (nearest == NULL || ABS (blank - text - middle) < ABS (nearest - text - middle))
+      nearest = blank;
+  if (nearest != NULL)
+    *nearest = '\n';
   gtk_label_set_text (head, text);
 }
 
@@ -553,7 +566,7 @@ cro_row_grid_init (CroRowGrid *self)
   self->row_of = g_hash_table_new (g_int64_hash, g_int64_equal);
   self->grid = gtk_grid_new ();
   gtk_grid_set_column_spacing (GTK_GRID (self->grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (self->grid), 3);
+  gtk_grid_set_row_spacing (GTK_GRID (self->grid), CRO_ROW_GRID_SPACING);
   gtk_widget_set_halign (self->grid, GTK_ALIGN_START);
   self->scroller = cro_wide_new (self->grid);
   gtk_widget_add_css_class (GTK_WIDGET (self), "part");

@@ -16,6 +16,9 @@ G_BEGIN_DECLS
 #define CRO_TYPE_ROW_GRID (cro_row_grid_get_type ())
 G_DECLARE_FINAL_TYPE (CroRowGrid, cro_row_grid, CRO, ROW_GRID, GtkWidget)
 
+/* Between rows, in pixels. */
+#define CRO_ROW_GRID_SPACING 3
+
 /* Of the book of a bench. refuge takes the focus where there is no row any more, and from a field of a row that goes:
  * it is to hold no value that what is typed on could be; borrowed. */
 GtkWidget *cro_row_grid_new         (CroBench      *bench,
@@ -43,7 +46,11 @@ void       cro_row_grid_add_head    (CroRowGrid    *self,
                                      const char    *text,
                                      gboolean       is_number);
 
-/* The head that was added last breaks behind its comma first. */
+/* Borrowed. */
+GtkWidget *cro_row_grid_get_head    (CroRowGrid    *self,
+                                     guint          column);
+
+/* The head that was added last has two lines, broken at the blank nearest to its middle: no unit stands alone. */
 void       cro_row_grid_keep_head   (CroRowGrid    *self);
 
 /* The next row; whether it is new: then its cells are added. */

@@ -9,6 +9,7 @@
 #include "cro-number.h"
 #include "cro-result-words.h"
 #include "cro-round-words.h"
+#include "cro-words-price.h"
 
 /* Plates and menus. */
 #define MOST_AT_FIRST 8
@@ -53,11 +54,12 @@ static void
 add_moved (CroRoundPanel        *self,
            CroRound             *round,
            const CroRoundEffect *effect,
-           const CroRoundMoved  *moved)
+           const CroRoundMoved  *moved,
+           const char           *text)
 {
   GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 9);
   GtkWidget *name = gtk_label_new (moved->moved.after.name), *figures = cro_number_label_new ();
-  g_autofree char *text = cro_words_round_moved (round, moved), *hold = NULL;
+  g_autofree char *hold = NULL;
 
   gtk_label_set_xalign (GTK_LABEL (name), 0);
   gtk_label_set_ellipsize (GTK_LABEL (name), PANGO_ELLIPSIZE_END);
@@ -106,7 +108,8 @@ add_more (CroRoundPanel *self,
   add (self, button);
 }
 
-/* Those of one rank, each once: what goes over, what was over, what is within. */
+/* Those of one rank, each once: what goes over, what was over, what is within; those that are not seen to move are
+ * counted. */
 static guint
 add_group (CroRoundPanel        *self,
            CroRound             *round,
@@ -114,7 +117,8 @@ add_group (CroRoundPanel        *self,
            const char           *title,
            gboolean              is_over,
            gboolean              was_over,
-           guint                *n_shown)
+           guint                *n_shown,
+           guint                *n_unseen)
 {
   guint n = 0, left = 0;
 
@@ -123,9 +127,13 @@ add_group (CroRoundPanel        *self,
       const CroRoundMoved *moved = &g_array_index (effect->moved, CroRoundMoved, i);
       gboolean is_here = moved->moved.after.is_over_target == is_over
                          && (!is_over || moved->moved.before.is_over_target == was_over);
+      g_autofree char *text = is_here ? cro_words_round_moved (round, moved) : NULL;
 
-      if (!is_here)
-        continue;
+      if (text == NULL)
+        {
+          *n_unseen += is_here;
+          continue;
+        }
       if (n++ == 0)
         add_heading (self, title);
       if (*n_shown >= self->most)
@@ -133,7 +141,7 @@ add_group (CroRoundPanel        *self,
           left++;
           continue;
         }
-      add_moved (self, round, effect, moved);
+      add_moved (self, round, effect, moved, text);
       (*n_shown)++;
     }
   if (left > 0)
@@ -202,17 +210,24 @@ show_moved (CroRoundPanel        *self,
 {
   g_autofree char *week = cro_words_round_week (round, effect);
   gboolean is_cost = cro_book_get_model (cro_round_get_draft (round))->speaks == CRO_SPEAKS_FOOD_COST;
-  guint n_shown = 0, n_over;
+  guint n_shown = 0, n_unseen = 0, n_over;
 
   if (effect->moved->len == 0)
     add (self, cro_text_new (nothing, "dim-label"));
   /* Gross profit and coefficient are below their targets then. */
   n_over = add_group (self, round, effect, is_cost ? _("Goes Over Target") : _("Goes Below Target"), TRUE, FALSE,
-                      &n_shown);
+                      &n_shown, &n_unseen);
   if (n_over == 0 && effect->moved->len > 0)
     add (self, cro_text_new (is_cost ? _("Nothing goes over its target.") : _("Nothing goes below its target."), NULL));
-  add_group (self, round, effect, is_cost ? _("Was Over Target") : _("Was Below Target"), TRUE, TRUE, &n_shown);
-  add_group (self, round, effect, _("Within Target"), FALSE, FALSE, &n_shown);
+  add_group (self, round, effect, is_cost ? _("Was Over Target") : _("Was Below Target"), TRUE, TRUE, &n_shown,
+             &n_unseen);
+  add_group (self, round, effect, _("Within Target"), FALSE, FALSE, &n_shown, &n_unseen);
+  if (n_unseen > 0)
+    {
+      g_autofree char *unseen = cro_words_moved_unseen (n_unseen);
+
+      add (self, cro_text_new (unseen, "caption"));
+    }
   if (week != NULL)
     add (self, cro_text_new (week, "now"));
 }

@@ -197,6 +197,16 @@ covers_chars (void)
   return MAX (5, (int) g_utf8_strlen (_("covers"), -1));
 }
 
+/* The first row has its head as soon as its covers are asked for, in the place of what was to be done first. */
+static void
+show_head (CroServiceEntry *self)
+{
+  gboolean has_row = gtk_widget_get_visible (self->ask) || (self->kept != NULL && self->kept->covers->len > 0);
+
+  gtk_widget_set_visible (self->covers, has_row);
+  gtk_widget_set_visible (self->none, !has_row);
+}
+
 /* --- A plate or a menu more ------------------------------------------------------------------- */
 
 static void
@@ -209,6 +219,7 @@ ask (CroServiceEntry *self,
   self->chosen = thing;
   gtk_editable_set_text (GTK_EDITABLE (self->ask_entry), "");
   gtk_widget_set_visible (self->ask, name != NULL);
+  show_head (self);
   if (name == NULL)
     return;
   gtk_label_set_label (GTK_LABEL (self->ask_name), name);
@@ -327,6 +338,17 @@ add_covers_row (CroServiceEntry *self,
     }
 }
 
+/* Heads stand over what is asked as they will over its row. */
+static void
+keep_columns (CroServiceEntry *self)
+{
+  g_autoptr (GtkSizeGroup) covers = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+
+  set_name_width (cro_row_grid_get_head (CRO_ROW_GRID (self->covers), NAME));
+  gtk_size_group_add_widget (covers, cro_row_grid_get_head (CRO_ROW_GRID (self->covers), COVERS));
+  gtk_size_group_add_widget (covers, self->ask_entry);
+}
+
 /* The mark of a menu tells it from a plate of the same name. */
 static void
 show_covers (CroServiceEntry *self)
@@ -340,6 +362,7 @@ show_covers (CroServiceEntry *self)
       cro_row_grid_add_head (grid, "", FALSE);
       cro_row_grid_add_head (grid, _("covers"), TRUE);
       cro_row_grid_add_head (grid, "", FALSE);
+      keep_columns (self);
     }
   for (guint i = 0; i < covers->len; i++)
     add_covers_row (self, i, &g_array_index (covers, CroCovers, i));
@@ -355,8 +378,7 @@ show_covers (CroServiceEntry *self)
       set_name_width (label);
       gtk_widget_set_tooltip_text (label, name);
     }
-  gtk_widget_set_visible (self->covers, covers->len > 0);
-  gtk_widget_set_visible (self->none, covers->len == 0);
+  show_head (self);
 }
 
 static void
@@ -516,6 +538,17 @@ cro_service_entry_init (CroServiceEntry *self)
   g_signal_connect_object (self->take, "clicked", G_CALLBACK (take_cb), self, G_CONNECT_SWAPPED);
 }
 
+/* As rows of a grid stand under each other: what is asked stays where it is once it is a row. */
+static GtkWidget *
+rows_new (CroServiceEntry *self)
+{
+  GtkWidget *rows = gtk_box_new (GTK_ORIENTATION_VERTICAL, CRO_ROW_GRID_SPACING);
+
+  gtk_box_append (GTK_BOX (rows), self->covers);
+  gtk_box_append (GTK_BOX (rows), self->ask);
+  return rows;
+}
+
 GtkWidget *
 cro_service_entry_new (CroBench *bench)
 {
@@ -530,8 +563,7 @@ cro_service_entry_new (CroBench *bench)
   cro_service_entry_init_stock (self);
   parts[n++] = cro_heading_new (_("Covers"));
   parts[n++] = self->none;
-  parts[n++] = self->covers;
-  parts[n++] = self->ask;
+  parts[n++] = rows_new (self);
   parts[n++] = self->add;
   parts[n++] = self->take;
   parts[n++] = cro_heading_new (_("In stock already (optional)"));

@@ -20,6 +20,7 @@
 #include "cro-plan-words.h"
 #include "cro-print-text.h"
 #include "cro-reason.h"
+#include "cro-room.h"
 #include "cro-service-entry.h"
 #include "cro-service-lists.h"
 #include "cro-service-orders.h"
@@ -103,6 +104,24 @@ dup_minutes (const CroServicePlan *plan)
   return g_strdup (plan->make->len > 0 ? _("No minutes of work entered. ") : "");
 }
 
+/* packs, recipes, from and to are money; minutes a sentence, from and to NULL where guests have no choice. */
+static char *
+dup_told (const char *minutes,
+          const char *packs,
+          const char *recipes,
+          const char *from,
+          const char *to)
+{
+  g_autofree char *range = NULL;
+
+  if (from != NULL)
+    /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
+    range = g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
+  /* Translators: money of whole packs, and of what the recipes take; a sentence goes before and follows. */
+  return g_strdup_printf (_("%sAll packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
+                          range != NULL ? range : "");
+}
+
 static char *
 dup_sums (CroServicePage *self)
 {
@@ -111,18 +130,28 @@ dup_sums (CroServicePage *self)
   g_autofree char *minutes = dup_minutes (plan);
   g_autofree char *packs = cro_words_known_money (model, plan->known_cost, plan->cost);
   g_autofree char *recipes = cro_words_known_money (model, plan->known_theoretical, plan->theoretical);
-  g_autofree char *from = NULL, *to = NULL, *range = NULL;
+  g_autofree char *from = NULL, *to = NULL;
 
   if (!isnan (plan->cheapest))
     {
       from = cro_words_known_money (model, plan->known_theoretical, plan->cheapest);
       to = cro_words_known_money (model, plan->known_theoretical, plan->dearest);
-      /* Translators: money: what the recipes cost if all guests choose the cheapest, and the dearest. */
-      range = g_str_equal (from, to) ? NULL : g_strdup_printf (_(" By the guests’ choices: %s to %s."), from, to);
+      if (g_str_equal (from, to))
+        g_clear_pointer (&from, g_free);
     }
-  /* Translators: money of whole packs, and of what the recipes take; a sentence goes before and follows. */
-  return g_strdup_printf (_("%sAll packs: %s. By the recipes: %s.%s"), minutes, packs, recipes,
-                          range != NULL ? range : "");
+  return dup_told (minutes, packs, recipes, from, to);
+}
+
+/* The longest of those that are usual: a service of some hundred covers, with prices that are missing. */
+static char *
+dup_most_sums (void)
+{
+  const CroServicePlan most = { .minutes = 8888, .known_minutes = CRO_KNOWN_WHOLE };
+  g_autofree char *minutes = dup_minutes (&most);
+  g_autofree char *number = cro_number_to_text (88888.88, 2, TRUE);
+  g_autofree char *money = cro_words_known (CRO_KNOWN_AT_LEAST, number);
+
+  return dup_told (minutes, money, money, money, money);
 }
 
 static void
@@ -526,6 +555,23 @@ follow_day (CroServicePage *self,
   g_signal_connect_object (entry, "activate", G_CALLBACK (day_activate_cb), self, G_CONNECT_SWAPPED);
 }
 
+/* What is said of any service has its room before its first covers: of one with choices of guests, under any of
+ * which a plate is seasoned. */
+static GtkWidget *
+told_new (CroServicePage *self)
+{
+  GtkWidget *told = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *sample = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  g_autofree char *sums = dup_most_sums ();
+
+  self->sums = cro_text_new ("", "heading");
+  self->allowance = cro_text_new (NULL, "caption");
+  gtk_box_append (GTK_BOX (told), self->sums);
+  gtk_box_append (GTK_BOX (told), self->allowance);
+  gtk_box_append (GTK_BOX (sample), cro_text_new (sums, "heading"));
+  gtk_box_append (GTK_BOX (sample), cro_text_new ("", "caption"));
+  return cro_room_new (told, sample);
+}
+
 static GtkWidget *
 head_new (CroServicePage *self)
 {
@@ -540,8 +586,6 @@ head_new (CroServicePage *self)
   cro_spoken_set (self->known, _("Open a service"));
   self->past = cro_text_new (cro_words_past (), "caption");
   self->reason = cro_text_new ("", "reason");
-  self->sums = cro_text_new ("", "heading");
-  self->allowance = cro_text_new (NULL, "caption");
   follow_day (self, self->date);
   follow_day (self, self->service);
   cro_wrap_append (CRO_WRAP (row), self->date);
@@ -553,8 +597,7 @@ head_new (CroServicePage *self)
   gtk_box_append (GTK_BOX (head), self->past);
   gtk_widget_set_visible (self->reason, FALSE);
   gtk_box_append (GTK_BOX (head), self->reason);
-  gtk_box_append (GTK_BOX (head), self->sums);
-  gtk_box_append (GTK_BOX (head), self->allowance);
+  gtk_box_append (GTK_BOX (head), told_new (self));
   return head;
 }
 

@@ -192,7 +192,7 @@ dup_name (CroInput *input,
                                    item_of (input))->name);
 }
 
-/* A name that is refused may be that of an ingredient that nobody buys: it was meant to be made. */
+/* A name that is refused may be that of an ingredient: it was meant to be made, and what leads there is named. */
 static void
 refuse_name (CroBook    *book,
              const char *name,
@@ -203,9 +203,9 @@ refuse_name (CroBook    *book,
   CroRef bearer = cro_edit_find_name (model, CRO_NAMES_ITEMS, name);
   const CroItem *item = bearer.kind == CRO_REF_ITEM ? cro_model_item (model, bearer.slot) : NULL;
 
-  if (item != NULL && model->maker[bearer.slot] < 0 && item->n_offers == 0 && !item->is_disposable
+  if (item != NULL && model->maker[bearer.slot] < 0 && !item->is_disposable
       && g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN))
-    failed->code = CRO_EDIT_ERROR_NAME_UNBOUGHT;
+    failed->code = item->n_offers == 0 ? CRO_EDIT_ERROR_NAME_UNBOUGHT : CRO_EDIT_ERROR_NAME_BOUGHT;
   g_propagate_error (error, failed);
 }
 
@@ -230,7 +230,20 @@ tell_name (CroInput      *input,
            const CroCell *cell,
            gpointer       view)
 {
-  return cro_new_name_tell (input, CRO_REF (CRO_REF_ITEM, item_of (input)), cell->text != NULL ? cell->text : "");
+  CroBook *book = cro_input_get_book (input);
+  CroRef own = CRO_REF (CRO_REF_ITEM, item_of (input)), bearer;
+  const char *name = cell->text != NULL ? cell->text : "";
+  g_autoptr (GError) error = NULL;
+
+  bearer = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_ITEMS, name);
+  if (bearer.kind == CRO_REF_NONE || cro_ref_equal (bearer, own))
+    return cro_new_name_tell (input, own, name);
+  /* What will be refused is not asked about. */
+  refuse_name (book, name,
+               g_error_new_literal (CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN,
+                                    cro_ref_name (cro_book_get_model (book), bearer)),
+               &error);
+  return cro_words_refused_name (error);
 }
 
 static void
