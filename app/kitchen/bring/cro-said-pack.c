@@ -265,7 +265,8 @@ read_number (Reading    *self,
     return strspn (text, "0123456789");
   step = scan_range (text + n, number);
   self->is_open |= step > 0 && (skip_word (text + n + step, HOLDERS) > 0
-                                || (number < 4 * CRO_MICRO && text[n] == '/' && is_beside_size (self, text + n + step)));
+                                || (number < 4 * CRO_MICRO && text[n] == '/'
+                                    && is_beside_size (self, text + n + step)));
   if (step > 0 || text[n + cro_price_scan_spaces (text + n)] == '%')
     return n + MAX (step, 1);
   /* "12/1 kg", "6 x 4 x 100 g" */

@@ -49,6 +49,8 @@ heading_of (CroListTable *self,
 
 /* --- Columns ------------------------------------------------------------------------------------------------------ */
 
+static const char each_words[] = "|each|ea|piece|pce|";
+
 static gboolean
 is_of_one (const char *heading)
 {
@@ -56,7 +58,19 @@ is_of_one (const char *heading)
   const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
 
   return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
-         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
+         && (cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|")
+             || cro_price_has_word (folded, each_words));
+}
+
+/* "Price per bottle": of one in a case of several. */
+static gboolean
+is_of_inner (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return cro_price_has_word (folded, "|bottle|bottles|btl|btls|btle|bt|bouteille|bouteilles|tin|tins|jar|jars|can|"
+                                     "cans|pot|pots|tub|tubs|tray|trays|bocal|boite|barquette|sachet|punnet|packet|"
+                                     "paquet|");
 }
 
 static guint
@@ -70,11 +84,11 @@ checks_of (CroListTable *self,
 
   if (role == cro_brought_price_role (self->brought) || self->kinds[column] == CRO_COLUMN_TAX)
     return 0;
+  if (is_price && is_of_one (heading) && !cro_price_has_word (folded, each_words))
+    return CHECK_UNIT_PRICES;
   if ((is_price || cro_word_list_scan (folded, "per|au|le|the") > 0) && cro_price_saying_of (heading, NULL).per.is_said
       && !cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|max|"))
     return CHECK_PRICES;
-  if (is_price && is_of_one (heading))
-    return CHECK_UNIT_PRICES;
   if (is_price || cro_price_has_word (folded, never_words)
       || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
           && role != CRO_ROLE_PACK_COUNT))
@@ -95,6 +109,7 @@ cro_list_table_find_checks (CroListTable *self)
 
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     self->checks[i] = (guint8) checks_of (self, i);
+  self->inner_heading = is_of_inner (prices) ? cro_price_list_keep (self->list, prices) : NULL;
   self->unit_heading = is_of_one (prices) ? cro_price_list_keep (self->list, prices) : NULL;
 }
 
@@ -274,6 +289,11 @@ cro_list_table_check_pack (CroListTable *self,
                            gboolean      has_size,
                            CroListRow   *row)
 {
+  CroPack own = row->pack;
+
+  if (self->inner_heading != NULL && (own.size > 0 || cro_list_book_one_pack (self->of, row, &own))
+      && own.count > CRO_MICRO)
+    cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, self->inner_heading, NULL);
   for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
     if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES)) != 0)
       check_price_of_one (self, index, i, row);

@@ -195,7 +195,7 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")
                     ? USE_OWN_UNITS : USE_UNITS;
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
-          && !cro_price_has_word (folded, order_words))
+          && !cro_price_has_word (folded, order_words) && self->kinds[i] != CRO_COLUMN_PRICE)
         uses |= USE_COUNTS;
       uses |= cro_price_has_word (folded, piece_words) ? USE_PIECES : 0;
       if ((uses & (USE_COUNTS | USE_PIECES)) == USE_COUNTS && cro_price_has_word (folded, package_words))
@@ -605,7 +605,7 @@ cro_list_table_read_size_beside (CroListTable *self,
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
   cro_list_table_check_pack (self, index, found.heading != NULL, row);
-  if (row->priced_as == NULL)
+  if (row->priced_as == NULL && row->unit_heading == NULL)
     row->unit_heading = self->unit_heading;
   settle (self, &found, row);
   if (!self->of->quotes_base)

@@ -23,6 +23,7 @@ typedef struct
   guint8            checks[CRO_BROUGHT_MOST_COLUMNS]; /* what else is held against it (cro-price-list-table-check.c) */
   gint8             size_units[CRO_BROUGHT_MOST_COLUMNS]; /* of numbers alone that are sizes, "Kg per sack"; -1 */
   const char       *unit_heading;    /* "Unit price": it may be of one in a pack; NULL */
+  const char       *inner_heading;   /* "Price per bottle", of one in a case; NULL */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
