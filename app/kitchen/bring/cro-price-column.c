@@ -4,10 +4,12 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-price-heading.h"
+#include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-token.h"
 #include "cro-price-words.h"
 
+#include <math.h>
 #include <string.h>
 
 /* --- Headings, folded, with | around each word ------------------------------------------------------------------- */
@@ -39,7 +41,8 @@ static const char other_words[]
 /* Prices of others, and how one has moved. */
 static const char others_words[]
     = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
-      "evolution|movement|difference|diff|ecart|average|moyenne|moyen|competitor|";
+      "evolution|evol|var|variance|delta|mvt|mouvement|trend|tendance|movement|difference|diff|ecart|average|"
+      "moyenne|moyen|competitor|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|negocie|";
 /* What may be said of a price, where no word of another thing stands beside it. */
@@ -120,6 +123,9 @@ cro_price_column_of_heading (const char *heading)
     return CRO_COLUMN_OTHER;
   if (role == CRO_ROLE_PRICE)
     return CRO_COLUMN_PRICE;
+  /* "+3 %" is one more price; "+10 % VAT" is tax. */
+  if (cro_price_remark_adds_rate (heading))
+    return CRO_COLUMN_ADDED;
   if (cro_price_heading_tax_column (heading) != CRO_TAX_COLUMN_NONE
       || cro_price_heading_tax (heading) == CRO_PRICE_WITH_TAX || cro_price_heading_leaves_tax_open (heading))
     return CRO_COLUMN_TAX;
@@ -237,27 +243,76 @@ has_other_numbers (const CroBrought *brought,
   return FALSE;
 }
 
+/* "Total", "Montant HT"; "1.03" is none. */
 static gboolean
 is_sum (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
 
-  return cro_price_has_word (folded, "|total|totals|totaux|amount|montant|");
+  return cro_price_has_word (folded, "|total|totals|totaux|amount|montant|")
+         || (strspn (folded, "0123456789 ") != strlen (folded) && cro_price_heading_is_total (heading));
 }
 
-/* Whether a total is below the price in any row, which neither tax nor an amount makes of it. */
 static gboolean
-is_below_price (const CroBrought *brought,
+read_money (const CroBrought *brought,
+            guint             row,
+            guint             column,
+            double           *number)
+{
+  gint64 micro;
+
+  if (!cro_brought_money (brought, cro_brought_get (brought, row, column), column, &micro, NULL))
+    return FALSE;
+  *number = cro_decimal_to_double (micro);
+  return TRUE;
+}
+
+/* As sums are rounded. */
+static gboolean
+is_same_sum (double a,
+             double b)
+{
+  return fabs (a - b) < 0.0151;
+}
+
+/* Whether a sum is so many times the price, or what an amount or a tax beside it makes of it. */
+static gboolean
+is_made_of_price (const CroBrought *brought,
+                  guint             row,
+                  guint             price,
+                  guint             column,
+                  double            sum,
+                  double            paid)
+{
+  if (paid <= 0 || is_same_sum (sum, round (sum / paid) * paid))
+    return paid <= 0 || round (sum / paid) > 0;
+  for (guint i = 0; i < brought->n_columns; i++)
+    {
+      double beside;
+
+      if (i == price || i == column || !read_money (brought, row, i, &beside))
+        continue;
+      if (cro_price_column_of_heading (heading_of (brought, i)) == CRO_COLUMN_TAX
+              ? is_same_sum (sum, paid * (1 + beside / 100)) || is_same_sum (sum, paid * (1 + beside))
+                    || is_same_sum (sum, paid + beside)
+              : is_same_sum (sum, paid * beside))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Whether a sum in any row is none of the price. */
+static gboolean
+is_another_sum (const CroBrought *brought,
                 guint             price,
                 guint             column)
 {
   for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
     {
-      gint64 number, paid;
+      double sum, paid;
 
-      if (cro_brought_money (brought, cro_brought_get (brought, row, column), column, &number, NULL)
-          && cro_brought_money (brought, cro_brought_get (brought, row, price), price, &paid, NULL) && number > 0
-          && number < paid)
+      if (read_money (brought, row, column, &sum) && read_money (brought, row, price, &paid) && sum > 0
+          && !is_made_of_price (brought, row, price, column, sum, paid))
         return TRUE;
     }
   return FALSE;
@@ -352,8 +407,8 @@ cro_price_column_is_rival (const CroBrought *brought,
         return looks_like_prices (brought, price, column);
       break;
     case CRO_COLUMN_UNKNOWN:
-      if (cro_price_heading_is_total (heading) || is_sum (heading))
-        return is_below_price (brought, price, column);
+      if (is_sum (heading))
+        return is_another_sum (brought, price, column);
       break;
     case CRO_COLUMN_ADDED:
       break;

@@ -215,11 +215,11 @@ cro_price_heading_is_word (const char *folded)
 static const char plain_words[]
     = "|your|our|you|us|votre|vos|notre|nos|vous|nous|customer|client|clients|trade|pro|professionnel|"
       "professionnels|chr|wholesale|gros|contract|contrat|negotiated|negocie|negocies|agreed|convenu|"
-      "standard|usual|normal|delivered|delivery|franco|livre|rendu|of|and|et|or|ou|la|les|l|un|une|du|des|"
+      "standard|usual|normal|delivered|franco|livre|rendu|of|and|et|or|ou|la|les|l|un|une|du|des|"
       "pour|sur|dans|with|without|avec|day|jour|month|mois|sale|sales|sell|selling|vente|uom|uv|uvc|"
       "measure|mesure|item|article|produit|product|line|ligne|prices|tarifs|costs|couts|devis|quote|quoted|"
       "currency|devise|monnaie|hors|exclusive|inclusive|exclu|exclus|exclue|exclues|excluded|inclus|"
-      "incluse|incluses|comprises|due|pay|payer|payable|h|t|c|p|btl|btle|bt|";
+      "incluse|incluses|comprises|due|pay|payer|payable|btl|btle|bt|";
 
 /* "Prices per 100 g", "1 kg". */
 static gboolean
@@ -230,6 +230,24 @@ is_of_unit (const GArray *tokens,
 
   return i + 1 < tokens->len && (token + 1)->kind == CRO_PRICE_TOKEN_UNIT
          && (token->number == CRO_MICRO || token->number == 100 * CRO_MICRO);
+}
+
+static gboolean
+is_letter_at (const GArray *tokens,
+              guint         i)
+{
+  return i < tokens->len && g_array_index (tokens, CroPriceToken, i).kind == CRO_PRICE_TOKEN_WORD
+         && strlen (g_array_index (tokens, CroPriceToken, i).word) == 1;
+}
+
+/* "H.T.", "l'unité": of the letters of one word, or before one; "Price c" may be in cents. */
+static gboolean
+is_plain_letter (const GArray *tokens,
+                 guint         i)
+{
+  if (cro_price_token_is (tokens, i, "|d|l|"))
+    return i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind != CRO_PRICE_TOKEN_END;
+  return cro_price_token_is (tokens, i, "|h|t|c|p|u|") && (is_letter_at (tokens, i + 1) || (i > 0 && is_letter_at (tokens, i - 1)));
 }
 
 /* "Price A" is of another. */
@@ -243,6 +261,11 @@ is_plain_at (const GArray *tokens,
 
   if (cro_price_is_among (word, "|a|rrp|public|next|prochain|prochaine|"))
     return i + 1 < tokens->len && strcmp (word, "a") == 0;
+  if (is_letter_at (tokens, i))
+    return is_plain_letter (tokens, i);
+  /* "Price delivery" may be that of it. */
+  if (strcmp (word, "delivery") == 0)
+    return i > 0 && cro_price_token_is (tokens, i - 1, "|incl|inc|including|included|with|free|ex|excl|excluding|");
   return cro_price_heading_is_word (word) || cro_price_is_among (word, plain_words) || cro_price_is_among (word, own)
          || cro_price_scan_pack (word, &ignored) > 0;
 }

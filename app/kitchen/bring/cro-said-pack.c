@@ -20,6 +20,7 @@
 /* Of those what counts the goods themselves, "140ct". */
 #define OF_GOODS "ct|count|u|un|s|st|k"
 #define PARTS "half|demi|demie|quarter|quart"
+#define PAIRS "pair|paire|twin|double|twice"
 #define DOZENS "dozen|dozens|doz|douzaine|douzaines"
 /* Numbers behind these and before those are of the goods. */
 #define BEFORE_KIND                                                                                                 \
@@ -226,6 +227,27 @@ scan_holder (const char *text)
   return n > 0 ? before + n : 0;
 }
 
+/* Whether a size follows a part or a number of it, "half 5 kg", or stood before it, "5 kg pair". */
+static gboolean
+is_beside_size (const Reading *self,
+                const char    *text)
+{
+  text += skip_word (text, "of|de|d");
+  text += strspn (text, " .)");
+  return g_ascii_isdigit (*text) || (*text == '\0' && self->packs->len > 0);
+}
+
+/* "+ 1 free", "& 5 kg", "and 5 kg" behind a size. */
+static gboolean
+has_more (const char *text)
+{
+  gsize n = cro_price_scan_spaces (text);
+  const gsize joint = n > 0 && (text[n] == '+' || text[n] == '&') ? 1 : cro_word_list_scan (text + n, "and|et|plus");
+
+  n += joint;
+  return joint > 0 && g_ascii_isdigit (text[n + cro_price_scan_spaces (text + n)]);
+}
+
 static gsize read_inside (Reading *self, const char *text, gint64 n_cases);
 
 /* What begins with a number: the bytes that are read. */
@@ -242,7 +264,9 @@ read_number (Reading    *self,
   if (n == 0)
     return strspn (text, "0123456789");
   step = scan_range (text + n, number);
-  self->is_open |= step > 0 && skip_word (text + n + step, HOLDERS) > 0;
+  self->is_open |= step > 0 && (skip_word (text + n + step, HOLDERS) > 0
+                                || (number < 4 * CRO_MICRO && text[n] == '/'
+                                    && is_beside_size (self, text + n + step)));
   if (step > 0 || text[n + cro_price_scan_spaces (text + n)] == '%')
     return n + MAX (step, 1);
   /* "12/1 kg", "6 x 4 x 100 g" */
@@ -278,9 +302,7 @@ read_number (Reading    *self,
       step = pack.count == CRO_MICRO ? scan_count_behind (text + n, &pack.count) : 0;
       if (step == 0 && !has_times && (skip_word (text + n, OF_EACH) > 0 || text[n] == '+'))
         return n;
-      /* "5 kg + 1 free" */
-      self->is_open |= text[n + step] == ' ' && text[n + step + 1] == '+'
-                       && g_ascii_isdigit (text[n + step + 2 + cro_price_scan_spaces (text + n + step + 2)]);
+      self->is_open |= has_more (text + n + step);
       add (self, pack);
       return n + step;
     }
@@ -403,8 +425,14 @@ read_count (Reading    *self,
     {
       word = word > 0 ? word : (gsize) (g_utf8_next_char (text) - text);
       word += text[word] == '-';
-      self->is_open |= skip_word (text + word, HOLDERS) > 0;
+      self->is_open |= skip_word (text + word, HOLDERS) > 0 || is_beside_size (self, text + word);
       return word + skip_word (text + word, DOZENS);
+    }
+  word = cro_word_list_scan (text, PAIRS);
+  if (word > 0 && is_beside_size (self, text + word))
+    {
+      self->is_open = TRUE;
+      return word;
     }
   word = cro_word_list_scan (text, DOZENS);
   if (word > 0)

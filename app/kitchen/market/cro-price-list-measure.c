@@ -157,7 +157,7 @@ void
 cro_list_check_unit_price (CroListMatching *self,
                            CroListRow      *row)
 {
-  if (row->unit_heading != NULL && row->has_price && !row->is_from_last && row->pack.count > CRO_MICRO
-      && row->last == CRO_NOT_SET)
+  if (row->unit_heading != NULL && row->has_price && !row->is_from_last
+      && (row->is_each || row->pack.count > CRO_MICRO) && row->last == CRO_NOT_SET)
     cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, row->unit_heading, NULL);
 }

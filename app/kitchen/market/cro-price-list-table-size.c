@@ -5,7 +5,6 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-number.h"
-#include "cro-price-heading.h"
 #include "cro-price-token.h"
 #include "cro-said-pack.h"
 #include "cro-word-list.h"
@@ -92,7 +91,7 @@ typedef enum
   USE_ABOUT = 1 << 3,   /* sizes with what is packed around them */
   USE_PACKAGES = 1 << 4, /* numbers alone: how many packages */
   USE_WEIGHTS = 1 << 5, /* numbers alone: sizes, of which no unit is said */
-  USE_PRICES = 1 << 6,  /* of one kg, l or piece */
+  USE_PIECES = 1 << 6,  /* numbers alone: of the goods in one package, or of papers */
   USE_OWN_UNITS = 1 << 7, /* of a size beside it, or where none is what the price is for */
 } Use;
 
@@ -180,21 +179,10 @@ unit_of_sizes (const char *heading,
   return found;
 }
 
-static gboolean
-is_of_one (const char *heading)
-{
-  g_autofree char *folded = cro_fold (heading);
-  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
-
-  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
-         && cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|");
-}
-
 void
 cro_list_table_find_sizes (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
-  const char *prices;
 
   for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
     {
@@ -207,24 +195,17 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")
                     ? USE_OWN_UNITS : USE_UNITS;
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
-          && !cro_price_has_word (folded, order_words))
+          && !cro_price_has_word (folded, order_words) && self->kinds[i] != CRO_COLUMN_PRICE)
         uses |= USE_COUNTS;
-      if ((uses & USE_COUNTS) != 0 && cro_price_has_word (folded, package_words)
-          && !cro_price_has_word (folded, piece_words))
+      uses |= cro_price_has_word (folded, piece_words) ? USE_PIECES : 0;
+      if ((uses & (USE_COUNTS | USE_PIECES)) == USE_COUNTS && cro_price_has_word (folded, package_words))
         uses |= USE_PACKAGES;
       uses |= cro_price_has_word (folded, about_words) ? USE_ABOUT : 0;
       uses |= *folded != '\0' && cro_word_list_scan (folded, weight_words) == strlen (folded) ? USE_WEIGHTS : 0;
-      if (role != cro_brought_price_role (brought)
-          && (cro_role_of_heading (heading_of (self, i)) == CRO_ROLE_PRICE
-              || cro_word_list_scan (folded, "per|au|le|the") > 0)
-          && !cro_price_has_word (folded, never_words) && cro_price_saying_of (heading_of (self, i), NULL).per.is_said)
-        uses |= USE_PRICES;
-      self->size_units[i] = (gint8) ((uses & USE_PACKS) != 0 ? unit_of_sizes (heading_of (self, i), folded) : -1);
-      self->uses[i] = (guint8) uses;
+      self->size_units[i] = (gint8) unit_of_sizes (heading_of (self, i), folded);
+      self->uses[i] = (guint16) uses;
     }
-  prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
-                                                              cro_brought_price_role (brought), NULL)->text;
-  self->unit_heading = is_of_one (prices) ? cro_price_list_keep (self->list, prices) : NULL;
+  cro_list_table_find_checks (self);
 }
 
 /* --- What a row says ----------------------------------------------------------------------------------------- */
@@ -237,6 +218,8 @@ typedef struct
   gint64      count;        /* of a column of numbers alone; 0: none */
   const char *count_heading;
   gboolean    is_counted;   /* it is of packages */
+  gboolean    is_pieces;    /* it may be of the goods in one */
+  gboolean    is_size;      /* "5" under "Pack": it may be the size itself, where another column counts */
   const char *stray;        /* a size of which that is no multiple; NULL */
 } Found;
 
@@ -382,20 +365,23 @@ take_number (CroListTable      *self,
 {
   const CroRole role = self->brought->roles[column];
   CroSaidPack pack = { .count = CRO_MICRO, .size = number };
+  gboolean is_size;
 
   pack.has_unit = unit_of_number (self, cell, column, &pack.unit);
+  is_size = (role == CRO_ROLE_PACK
+             || ((self->uses[column] & USE_WEIGHTS) != 0 && !is_calibre (self, column, row)))
+            && row->pack.size == 0 && !row->may_be_order;
   /* "5" under "Pack" beside "kg" is the size itself. */
-  if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && found->count == 0
+  if (!pack.has_unit && number % CRO_MICRO == 0 && number > CRO_MICRO && (found->count == 0 || found->is_size)
       && (self->uses[column] & USE_COUNTS) != 0 && !(role == CRO_ROLE_PACK && row->pack.size == number))
     {
       found->count = number;
       found->count_heading = cro_price_list_keep (self->list, heading_of (self, column));
       found->is_counted = (self->uses[column] & USE_PACKAGES) != 0;
+      found->is_pieces = (self->uses[column] & USE_PIECES) != 0;
+      found->is_size = is_size && found->heading == NULL;
     }
-  if (pack.has_unit
-      || ((role == CRO_ROLE_PACK
-           || ((self->uses[column] & USE_WEIGHTS) != 0 && !is_calibre (self, column, row))) && row->pack.size == 0
-          && !row->may_be_order))
+  if (pack.has_unit || is_size)
     take (self, cell, column, &pack, 0, row, found);
 }
 
@@ -416,10 +402,10 @@ take_text (CroListTable      *self,
   if (cro_said_pack_read (cell->text, &said, &n, &is_open) && !is_open
       && !(row->priced_as != NULL && is_of_pack && said.count == CRO_MICRO && n == 0))
     take (self, cell, column, &said, n, row, found);
-  else if (row->priced_as != NULL && is_of_pack)
-    return;
   else if (is_open)
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+  else if (row->priced_as != NULL && is_of_pack)
+    return;
   else if (!is_of_pack || row->pack.size > 0 || strpbrk (cell->text, "0123456789") == NULL)
     return;
   else if (read_size_in_words (cell->text, &alone))
@@ -476,59 +462,6 @@ look_at_cell (CroListTable *self,
     take_text (self, cell, column, row, found);
 }
 
-/* How far a price per kg may be from that of the pack: as it is rounded; and where one of them may have tax or a
- * discount in it. Common practice, no source. */
-#define MOST_ROUNDED 1.02
-#define MOST_APART 1.3
-
-/* Whether "Price/kg" beside a price may have something else in it than that has. */
-static gboolean
-is_of_other_terms (CroListTable *self,
-                   const char   *heading)
-{
-  static const char terms[] = "|list|gross|brut|base|catalogue|public|remise|discount|discounts|net|nett|";
-  const char *paid = cro_brought_get_role (self->brought, (guint) self->brought->headings,
-                                           cro_brought_price_role (self->brought), NULL)->text;
-  g_autofree char *folded = cro_fold (heading), *own = cro_fold (paid);
-
-  return cro_price_heading_tax (heading) != cro_price_heading_tax (paid) || cro_price_has_word (folded, terms)
-         || cro_price_has_word (own, terms);
-}
-
-/* 9.00 under "Price/kg" beside 21.50 for 5 kg: one of the three is wrong. */
-static void
-look_at_price_of_one (CroListTable *self,
-                      guint         index,
-                      guint         column,
-                      CroListRow   *row)
-{
-  const char *heading = heading_of (self, column);
-  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
-  const CroPricePer per = (self->uses[column] & USE_PRICES) != 0 ? cro_price_saying_of (heading, NULL).per
-                                                                 : (CroPricePer){ .is_said = FALSE };
-  const CroSaidPack one = { TRUE, per.unit, CRO_MICRO, CRO_MICRO, FALSE };
-  CroPack own = row->pack;
-  CroSaidPack pack;
-  const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED;
-  double in_pack, whole, paid, cent;
-  gint64 number;
-
-  /* Where the row has no pack it is that of the book, but for a price that may be for the unit beside it. */
-  if (!per.is_said || row->price <= 0
-      || (own.size <= 0
-          && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
-      || cro_unit_get (per.unit)->base != cro_unit_get (own.unit)->base
-      || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
-    return;
-  pack = (CroSaidPack){ TRUE, own.unit, own.count, own.size, FALSE };
-  in_pack = amount_of (&pack) / amount_of (&one) * cro_decimal_to_double (per.times);
-  whole = cro_decimal_to_double (number) * in_pack;
-  paid = cro_decimal_to_double (row->price);
-  cent = 0.01 * in_pack;
-  if (whole > most * paid + cent || paid > most * whole + cent)
-    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
-}
-
 /* "kg" under "Sold by". */
 static void
 look_at_unit (CroListTable *self,
@@ -568,6 +501,38 @@ look_at_weight (CroListTable *self,
       = cro_brought_unit (cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text, &row->per);
 }
 
+/* "2" under "Qty" beside "5 kg", which is the pack by itself: how many are ordered, or how many the price is for. */
+static gboolean
+leaves_count_open (CroListTable *self,
+                   const Found  *found,
+                   CroListRow   *row)
+{
+  const gboolean is_own = row->pack.size > 0;
+  CroPack pack = row->pack;
+
+  if (found->count_heading == NULL || found->count <= CRO_MICRO || found->is_pieces || found->is_size
+      || row->may_be_order || (!is_own && (found->heading == NULL || found->pack.count != CRO_MICRO))
+      || (is_own && row->pack.count != CRO_MICRO) || (!is_own && !cro_list_book_one_pack (self->of, row, &pack))
+      || cro_unit_get (pack.unit)->base == CRO_BASE_EACH)
+    return FALSE;
+  return is_own || !cro_list_table_is_pack_of (&pack, found->pack.size, found->pack.has_unit ? &found->pack.unit : NULL,
+                                     found->count);
+}
+
+/* So many of the size are a pack of the book's. */
+static gboolean
+takes_count (CroListTable *self,
+             const Found  *found,
+             CroListRow   *row)
+{
+  const CroPack whole = { found->count, row->pack.size, row->pack.unit };
+
+  if (row->pack.size <= 0 || !cro_list_book_sells_pack (self->of, row, &whole))
+    return FALSE;
+  row->pack = whole;
+  return TRUE;
+}
+
 static void
 settle (CroListTable *self,
         const Found  *found,
@@ -584,16 +549,13 @@ settle (CroListTable *self,
       && cro_unit_get (row->pack.unit)->base != CRO_BASE_EACH)
     {
       g_autofree char *number = cro_number_to_text (cro_decimal_to_double (found->count), 6, TRUE);
-      const CroPack whole = { found->count, row->pack.size, row->pack.unit };
 
-      if (cro_list_book_sells_pack (self->of, row, &whole))
-        {
-          row->pack = whole;
-          return;
-        }
-
+      if (takes_count (self, found, row))
+        return;
       cro_list_row_say (self->list, row, CRO_LIST_SAID_OPEN, found->count_heading, number);
     }
+  else if (leaves_count_open (self, found, row) && !takes_count (self, found, row))
+    cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, found->count_heading, NULL);
   if (found->heading == NULL || row->size_heading != NULL
       || !cro_decimal_multiply (found->pack.count, found->pack.size, &row->size_beside))
     return;
@@ -642,9 +604,8 @@ cro_list_table_read_size_beside (CroListTable *self,
       look_at_unit (self, index, i, USE_OWN_UNITS, row);
   if (brought->headings >= 0)
     look_at_weight (self, index, row);
-  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
-    look_at_price_of_one (self, index, i, row);
-  if (row->priced_as == NULL)
+  cro_list_table_check_pack (self, index, found.heading != NULL, row);
+  if (row->priced_as == NULL && row->unit_heading == NULL)
     row->unit_heading = self->unit_heading;
   settle (self, &found, row);
   if (!self->of->quotes_base)

@@ -19,9 +19,11 @@ typedef struct
   GArray           *notes;           /* of each row its CroListNote, as char */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
-  guint8            uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
+  guint16           uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
+  guint8            checks[CRO_BROUGHT_MOST_COLUMNS]; /* what else is held against it (cro-price-list-table-check.c) */
   gint8             size_units[CRO_BROUGHT_MOST_COLUMNS]; /* of numbers alone that are sizes, "Kg per sack"; -1 */
   const char       *unit_heading;    /* "Unit price": it may be of one in a pack; NULL */
+  const char       *inner_heading;   /* "Price per bottle", of one in a case; NULL */
   CroPricePer       per;             /* "Price per kg" */
   gboolean          is_of_pack;      /* "Price per pack" */
   const char       *said_open;       /* a heading or a note of that, or of a currency, that is not understood; NULL */
@@ -72,6 +74,21 @@ void        cro_list_table_find_sizes (CroListTable       *self);
 void        cro_list_table_read_size_beside (CroListTable *self,
                                              guint         index,
                                              CroListRow   *row);
+
+/* Which columns have amounts and prices that are read as no pack, and are held against that of the price. */
+void        cro_list_table_find_checks (CroListTable      *self);
+
+/* What they say of a row, of which has_size says whether another column had the size of its pack. */
+void        cro_list_table_check_pack  (CroListTable      *self,
+                                        guint              index,
+                                        gboolean           has_size,
+                                        CroListRow        *row);
+
+/* Whether so many of a size are a pack; unit NULL: it is any everyday one of its kind. */
+gboolean    cro_list_table_is_pack_of  (const CroPack     *pack,
+                                        gint64             size,
+                                        const CroUnit     *unit,
+                                        gint64             n);
 
 /* What all prices say of tax, and which column beside them tells most of it. */
 void        cro_list_table_find_tax (CroListTable *self);

@@ -230,6 +230,7 @@ typedef struct
   gboolean     is_size_about; /* with what is packed around it, or about */
   const char  *size_heading; /* NULL: none */
   const char  *unit_heading; /* of prices that may be for one of a pack, "Unit price"; NULL */
+  gboolean     is_each;    /* it says "each" of what is packed by weight: a pack, or one of the goods */
   CroPriceTax  says_tax;   /* what the list says of its prices */
   gboolean     is_tax_open; /* what it, or the list of all its prices, says of tax is tax_heading, and not understood */
   gint64       tax_pct;    /* of a price that has tax in it the rate that the list says; 0: none */

@@ -51,6 +51,7 @@ static const struct { const char *word; Kind kind; glong at; } fields[] = {
   FIELD ("size-about", YES, is_size_about),
   FIELD ("size-heading", TEXT, size_heading),
   FIELD ("unit-heading", TEXT, unit_heading),
+  FIELD ("each", YES, is_each),
   FIELD ("tax", TAX, says_tax),
   FIELD ("tax-rate", NUMBER, tax_pct),
   FIELD ("tax-beside", NUMBER, tax_beside),

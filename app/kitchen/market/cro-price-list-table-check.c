@@ -1,0 +1,302 @@
+/* Amounts and prices in other columns of a supplier's table that are read as no pack of a price: they are held against
+ * it, or against that of the book. */
+#include "cro-price-list-table.h"
+
+#include "cro-decimal.h"
+#include "cro-fold.h"
+#include "cro-price-heading.h"
+#include "cro-price-saying.h"
+#include "cro-price-token.h"
+#include "cro-price-words.h"
+#include "cro-word-list.h"
+
+/* Folded, with | around each; common practice, no source. Numbers below these are sizes, of the pack or of what is in
+ * it. */
+static const char measure_words[]
+    = "|weight|weights|wt|poids|size|taille|content|contents|contenance|contenu|format|capacity|capacite|";
+/* Below these alone they are how many packages one holds, or its size. */
+static const char package_words[]
+    = "|inner|inners|outer|outers|carton|cartons|";
+/* With these they are how many of the goods it holds. */
+static const char in_package_words[]
+    = "|case|cases|box|boxes|pack|packs|colis|carton|cartons|outer|inner|";
+static const char unit_words[]
+    = "|qty|qte|quantity|quantite|unit|units|unite|unites|nb|nbre|nombre|number|count|";
+/* With these a size is about that of the pack. */
+static const char about_words[]
+    = "|approx|approximate|about|environ|env|avg|average|moyen|moyenne|";
+/* With these they are of papers, of what is ordered or of how goods are stacked. */
+static const char never_words[]
+    = "|order|orders|ordered|commande|commandes|sold|vendu|sales|ventes|stock|pallet|pallets|palette|palettes|layer|"
+      "layers|couche|couches|range|fourchette|tare|ean|gtin|barcode|code|ref|reference|shipping|transport|pieces|"
+      "piece|pcs|pc|pce|no|price|prix|cost|gross|brut|";
+
+typedef enum
+{
+  CHECK_SIZES = 1 << 0,
+  CHECK_PACKAGES = 1 << 1,
+  CHECK_UNITS = 1 << 2,
+  CHECK_PRICES = 1 << 3,       /* of one kg, l or piece */
+  CHECK_UNIT_PRICES = 1 << 4,  /* of one in a pack, or of one kg */
+} Check;
+
+static const char *
+heading_of (CroListTable *self,
+            guint         column)
+{
+  return cro_brought_get (self->brought, (guint) self->brought->headings, column)->text;
+}
+
+/* --- Columns ------------------------------------------------------------------------------------------------------ */
+
+static const char each_words[] = "|each|ea|piece|pce|";
+
+static gboolean
+is_of_one (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+  const CroPriceSaying saying = cro_price_saying_of (heading, NULL);
+
+  return !saying.has_pack && (!saying.per.is_said || saying.per.unit == CRO_UNIT_EACH)
+         && (cro_price_has_word (folded, "|unit|unitaire|unite|pu|puht|puttc|u|")
+             || cro_price_has_word (folded, each_words));
+}
+
+/* "Price per bottle": of one in a case of several. */
+static gboolean
+is_of_inner (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return cro_price_has_word (folded, "|bottle|bottles|btl|btls|btle|bt|bouteille|bouteilles|tin|tins|jar|jars|can|"
+                                     "cans|pot|pots|tub|tubs|tray|trays|bocal|boite|barquette|sachet|punnet|packet|"
+                                     "paquet|");
+}
+
+static guint
+checks_of (CroListTable *self,
+           guint         column)
+{
+  const char *heading = heading_of (self, column);
+  g_autofree char *folded = cro_fold (heading);
+  const gboolean is_price = cro_role_of_heading (heading) == CRO_ROLE_PRICE;
+  const CroRole role = self->brought->roles[column];
+
+  if (role == cro_brought_price_role (self->brought) || self->kinds[column] == CRO_COLUMN_TAX)
+    return 0;
+  if (is_price && is_of_one (heading) && !cro_price_has_word (folded, each_words))
+    return CHECK_UNIT_PRICES;
+  if ((is_price || cro_word_list_scan (folded, "per|au|le|the") > 0) && cro_price_saying_of (heading, NULL).per.is_said
+      && !cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|max|"))
+    return CHECK_PRICES;
+  if (is_price || cro_price_has_word (folded, never_words)
+      || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
+          && role != CRO_ROLE_PACK_COUNT))
+    return 0;
+  if (cro_price_has_word (folded, measure_words))
+    return CHECK_SIZES;
+  if (cro_price_has_word (folded, unit_words))
+    return cro_price_has_word (folded, in_package_words) ? CHECK_UNITS : 0;
+  return cro_price_has_word (folded, package_words) ? CHECK_PACKAGES : 0;
+}
+
+void
+cro_list_table_find_checks (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  const char *prices = brought->headings < 0 ? "" : cro_brought_get_role (brought, (guint) brought->headings,
+                                                                          cro_brought_price_role (brought), NULL)->text;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    self->checks[i] = (guint8) checks_of (self, i);
+  self->inner_heading = is_of_inner (prices) ? cro_price_list_keep (self->list, prices) : NULL;
+  self->unit_heading = is_of_one (prices) ? cro_price_list_keep (self->list, prices) : NULL;
+}
+
+/* --- Amounts ------------------------------------------------------------------------------------------------------ */
+
+static const CroUnit everyday[] = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
+
+static double
+base_amount (const CroUnitInfo *unit)
+{
+  return (double) unit->numerator / unit->denominator;
+}
+
+gboolean
+cro_list_table_is_pack_of (const CroPack *pack,
+                           gint64         size,
+                           const CroUnit *unit,
+                           gint64         n)
+{
+  const CroBase base = cro_unit_get (pack->unit)->base;
+
+  if (unit != NULL)
+    return cro_unit_get (*unit)->base == base && cro_list_is_size_of (pack, size, unit, n, n != 0);
+  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
+    if (cro_unit_get (everyday[i])->base == base && cro_list_is_size_of (pack, size, &everyday[i], n, n != 0))
+      return TRUE;
+  return cro_list_is_size_of (pack, size, NULL, n, n != 0);
+}
+
+/* What is in a package is at most half of it, and what it weighs about is near to it; common practice, no source. */
+#define MOST_OF_PART 0.5
+#define LEAST_ABOUT 0.95
+#define MOST_ABOUT 1.4
+
+static gboolean
+fits_size (const CroPack *pack,
+           gint64         number,
+           const CroUnit *unit,
+           gboolean       is_about)
+{
+  const CroUnitInfo *own = cro_unit_get (pack->unit);
+  const double size = cro_decimal_to_double (pack->size) * base_amount (own),
+               said = cro_decimal_to_double (number) * base_amount (unit != NULL ? cro_unit_get (*unit) : own),
+               whole = size * cro_decimal_to_double (pack->count);
+
+  if ((unit != NULL && cro_unit_get (*unit)->base != own->base) || cro_list_table_is_pack_of (pack, number, unit, 0))
+    return TRUE;
+  return (unit != NULL && said <= MOST_OF_PART * size)
+         || (is_about && said >= LEAST_ABOUT * whole && said <= MOST_ABOUT * whole);
+}
+
+static gboolean
+fits (CroListTable  *self,
+      guint          column,
+      gint64         number,
+      const CroPack *pack,
+      const CroUnit *unit)
+{
+  const guint checks = self->checks[column];
+  g_autofree char *folded = cro_fold (heading_of (self, column));
+
+  if (cro_unit_get (pack->unit)->base == CRO_BASE_EACH || number <= CRO_MICRO)
+    return TRUE;
+  if ((checks & CHECK_UNITS) != 0)
+    return pack->count == CRO_MICRO || number == pack->count;
+  return fits_size (pack, number, unit, cro_price_has_word (folded, about_words));
+}
+
+static void
+check_amount (CroListTable *self,
+              guint         index,
+              guint         column,
+              CroListRow   *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  const int named = self->brought->units[column] >= 0 ? self->brought->units[column] : self->size_units[column];
+  CroUnit unit = (CroUnit) MAX (named, 0);
+  const gboolean has_unit = (cell->around != NULL && cro_brought_unit (cell->around, &unit)) || named >= 0;
+  const char *rest = "";
+  gint64 number;
+  CroPack own;
+
+  if (cell->kind == CRO_READ_CELL_DATE || cell->kind == CRO_READ_CELL_PERCENT
+      || !cro_brought_number (self->brought, cell, column, &number, &rest) || *rest != '\0'
+      || !cro_list_book_one_pack (self->of, row, &own)
+      || fits (self, column, number, &own, has_unit ? &unit : NULL))
+    return;
+  cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE,
+                    cro_price_list_keep (self->list, heading_of (self, column)), NULL);
+}
+
+/* --- Prices ------------------------------------------------------------------------------------------------------- */
+
+/* How far a price per kg may be from that of the pack: as it is rounded; and where one of them may have tax or a
+ * discount in it. Common practice, no source. */
+#define MOST_ROUNDED 1.02
+#define MOST_APART 1.3
+
+/* Whether "Price/kg" beside a price may have something else in it than that has. */
+static gboolean
+is_of_other_terms (CroListTable *self,
+                   const char   *heading)
+{
+  static const char terms[] = "|list|gross|brut|base|catalogue|public|remise|discount|discounts|net|nett|";
+  const char *paid = cro_brought_get_role (self->brought, (guint) self->brought->headings,
+                                           cro_brought_price_role (self->brought), NULL)->text;
+  g_autofree char *folded = cro_fold (heading), *own = cro_fold (paid);
+
+  return cro_price_heading_tax (heading) != cro_price_heading_tax (paid) || cro_price_has_word (folded, terms)
+         || cro_price_has_word (own, terms);
+}
+
+/* Whether a price of one is that of so many, but for as it is rounded. */
+static gboolean
+is_price_of (double one,
+             double n,
+             double paid,
+             double most)
+{
+  const double whole = one * n, cent = 0.01 * n;
+
+  return whole <= most * paid + cent && paid <= most * whole + cent;
+}
+
+/* Whether a price of one fits: of a kg or an l, of one in the pack, or the whole of it. */
+static gboolean
+fits_price (CroListTable   *self,
+            guint           column,
+            const CroPack  *pack,
+            double          one,
+            double          paid)
+{
+  const char *heading = heading_of (self, column);
+  const CroUnitInfo *own = cro_unit_get (pack->unit);
+  const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED,
+               count = cro_decimal_to_double (pack->count), size = cro_decimal_to_double (pack->size),
+               all = count * size * base_amount (own);
+  const CroPricePer per = cro_price_saying_of (heading, NULL).per;
+
+  if ((self->checks[column] & CHECK_PRICES) != 0 && cro_unit_get (per.unit)->base == own->base)
+    return is_price_of (one, all / base_amount (cro_unit_get (per.unit)) * cro_decimal_to_double (per.times), paid,
+                        most);
+  if ((self->checks[column] & CHECK_PRICES) != 0 && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
+    return TRUE;
+  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
+    if (cro_unit_get (everyday[i])->base == own->base
+        && is_price_of (one, all / base_amount (cro_unit_get (everyday[i])), paid, most))
+      return TRUE;
+  return is_price_of (one, 1, paid, most) || is_price_of (one, count, paid, most)
+         || (own->base == CRO_BASE_EACH && is_price_of (one, count * size, paid, most));
+}
+
+/* 9.00 under "Price/kg" beside 21.50 for 5 kg: one of the three is wrong. */
+static void
+check_price_of_one (CroListTable *self,
+                    guint         index,
+                    guint         column,
+                    CroListRow   *row)
+{
+  const CroReadCell *cell = cro_brought_get (self->brought, index, column);
+  CroPack own = row->pack;
+  gint64 number;
+
+  /* Where the row has no pack it is that of the book, but for a price that may be for the unit beside it. */
+  if (row->price <= 0
+      || (own.size <= 0
+          && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
+      || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
+    return;
+  if (!fits_price (self, column, &own, cro_decimal_to_double (number), cro_decimal_to_double (row->price)))
+    cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
+}
+
+void
+cro_list_table_check_pack (CroListTable *self,
+                           guint         index,
+                           gboolean      has_size,
+                           CroListRow   *row)
+{
+  CroPack own = row->pack;
+
+  if (self->inner_heading != NULL && (own.size > 0 || cro_list_book_one_pack (self->of, row, &own))
+      && own.count > CRO_MICRO)
+    cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, self->inner_heading, NULL);
+  for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
+    if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES)) != 0)
+      check_price_of_one (self, index, i, row);
+    else if (self->checks[i] != 0 && !has_size && row->pack.size == 0 && !self->of->quotes_base && !row->may_be_per)
+      check_amount (self, index, i, row);
+}
