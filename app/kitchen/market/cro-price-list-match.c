@@ -382,21 +382,16 @@ release_all (CroListMatching *self)
     }
 }
 
+/* All of it, as two columns may say the same. */
 static gboolean
 take_said (const CroListRow    *row,
            const CroListReason *said)
 {
-  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
-    {
-      const CroListReason *reason = &g_array_index (row->reasons, CroListReason, i);
+  gboolean has = FALSE;
 
-      if (reason->why == said->why && g_strcmp0 (reason->text, said->text) == 0)
-        {
-          g_array_remove_index (row->reasons, i);
-          return TRUE;
-        }
-    }
-  return FALSE;
+  for (guint i; (i = cro_list_row_find_reason (row, said->why, said->text)) != CRO_NO_SLOT; has = TRUE)
+    g_array_remove_index (row->reasons, i);
+  return has;
 }
 
 /* What a list says of all prices is answered for all of them. */

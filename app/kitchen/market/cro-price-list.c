@@ -195,6 +195,21 @@ cro_list_row_unsay (CroListRow *row,
       g_array_remove_index (row->reasons, i - 1);
 }
 
+guint
+cro_list_row_find_reason (const CroListRow *row,
+                          CroListWhy        why,
+                          const char       *text)
+{
+  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
+    {
+      const CroListReason *reason = &g_array_index (row->reasons, CroListReason, i);
+
+      if (reason->why == why && g_strcmp0 (reason->text, text) == 0)
+        return i;
+    }
+  return CRO_NO_SLOT;
+}
+
 CroListRow *
 cro_list_row_dup (const CroListRow *row)
 {
