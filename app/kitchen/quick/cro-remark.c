@@ -323,7 +323,7 @@ static const char *const weighed[] = { "gross", "brut", "brute", "net", "nette",
 static const char *const grams[] = { "gr", "gr.", "gram", "grams", "gramme", "grammes", "kilo", "kilos", "litre",
                                      "litres", "liter", "liters", "dl", "pound", "pounds", "ounce", "ounces", NULL };
 
-/* Behind the weight of what is taken beside the line: "plus 20 g for the tin". */
+/* Behind an amount of what is taken beside the line: "plus 20 g for the tin". */
 static const char *const asides[] = {
   "for the tin", "for the tins", "for the mould", "for the moulds", "for the dish", "for the pan", "for the tray",
   "for the table", "for the board", "for the bench", "for greasing", "for dusting", "for rolling", "for brushing",
@@ -331,6 +331,14 @@ static const char *const asides[] = {
   "pour le plat", "pour la plaque", "pour le plan", "pour la table", "pour beurrer", "pour fariner", "pour graisser",
   "pour chemiser", "pour dorer", "pour abaisser", NULL
 };
+
+static gboolean
+is_aside (const char *text)
+{
+  g_autofree char *clause = g_strndup (text, cro_written_scan_clause (text));
+
+  return cro_written_has_any (clause, asides);
+}
 
 /* Not of goods, although of a half. */
 static const char *const half_kinds[] = { "half-fat", "half fat", "half-salt", "half salt", "half-salted",
@@ -405,12 +413,14 @@ is_number_known (const char *remark,
   gsize weight;
 
   behind += cro_expression_space (behind);
+  if (is_aside (behind))
+    return !is_of_yield (remark) && !cro_written_has_any (remark, weighed);
   weight = MAX (cro_written_scan_any (behind, weights), cro_written_scan_any (behind, grams));
   if (weight > 0)
     {
       next = behind + weight + cro_expression_space (behind + weight);
       return !is_of_yield (remark) && !cro_written_has_any (remark, weighed)
-             && (is_of_pieces || cro_written_scan_any (next, ones) > 0 || cro_written_has_any (next, asides));
+             && (is_of_pieces || cro_written_scan_any (next, ones) > 0);
     }
   next = behind + scan_word (behind);
   next += cro_expression_space (next);
@@ -432,14 +442,16 @@ are_numbers_known (const char *remark,
 {
   static const char *const numbers[] = { "two", "three", "deux", "trois", "a", "one", "un", "une", NULL };
   static const char *const shapes[] = { "quarters", "quarts", NULL };
-  gboolean is_led = FALSE, is_counted = FALSE;
+  static const char *const of[] = { "of", "de", "d'", "à", NULL };
+  gboolean is_led = FALSE, is_counted = FALSE, is_one = FALSE, is_of_one = FALSE;
 
   for (const char *text = remark; *text != '\0';)
     {
       Number number;
       gsize bytes = scan_numbers (text, &number), half = bytes > 0 ? 0 : cro_written_scan_any (text, half_kinds);
 
-      if (bytes > 0 && !is_number_known (remark, text, bytes, number, is_led, is_of_pieces))
+      /* "pieces of 30 g" */
+      if (bytes > 0 && !is_number_known (remark, text, bytes, number, is_led, is_of_pieces || is_of_one))
         return FALSE;
       bytes += half;
       if (bytes == 0 && cro_written_scan_any (text, fractions) > 0 && !is_led
@@ -452,6 +464,8 @@ are_numbers_known (const char *remark,
         {
           is_led = cro_written_scan_any (text, into) > 0 || cro_written_scan_any (text, kinds) > 0;
           is_counted = cro_written_scan_any (text, numbers) > 0;
+          is_of_one = is_one && cro_written_scan_any (text, of) > 0;
+          is_one = cro_written_scan_any (text, ones) > 0;
         }
       else
         bytes = (gsize) (g_utf8_next_char (text) - text);
