@@ -382,16 +382,15 @@ release_all (CroListMatching *self)
     }
 }
 
-/* All of it, as two columns may say the same. */
 static gboolean
 take_said (const CroListRow    *row,
            const CroListReason *said)
 {
-  gboolean has = FALSE;
+  guint i = cro_list_row_find_reason (row, said->why, said->text);
 
-  for (guint i; (i = cro_list_row_find_reason (row, said->why, said->text)) != CRO_NO_SLOT; has = TRUE)
+  if (i != CRO_NO_SLOT)
     g_array_remove_index (row->reasons, i);
-  return has;
+  return i != CRO_NO_SLOT;
 }
 
 /* What a list says of all prices is answered for all of them. */
