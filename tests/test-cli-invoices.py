@@ -244,6 +244,16 @@ class Invoices(Case):
     said = self.call("undo", self.book, str(act))
     self.assertEqual((said.returncode, said.stderr), (0, ""))
 
+  # 4.30 of a delivery that is still to come stands in the book from its day.
+  def test_undoing_one_before_a_delivery_to_come_tells_nothing(self):
+    for day, price in (("2026-03-03", "4.30"), ("2099-03-05", "4.35")):
+      text = ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=f"Q-{price}")
+      self.json("i.xml", text.replace("Date>2026-03-02", f"Date>{day}"), "--accept-all", since=day)
+    self.assertEqual(self.price("Mussels", "2099-03-05"), ["4.35"])
+    act = json.loads(self.call("history", self.book, "--json").stdout)[1]["act"]
+    said = self.call("undo", self.book, str(act))
+    self.assertEqual((said.returncode, said.stderr), (0, ""))
+
   def test_what_does_not_add_up_shows_both_figures(self):
     said = self.json("invoice.xml", ubl(ubl_line("102", "20", "KGM", "84.60", "4.20")), status=1)
     self.assertEqual(self.states(said), ["doubtful"])

@@ -291,7 +291,8 @@ class Against(Case):
     self.assertRegex(" ".join(text.split()), r"to ≥ ?\d+\.\d\d:")
     # Both months lack something: words say so of the change, signs of what moved it, as in the tables; an effect that
     # is larger than all is no part of it.
-    self.assertRegex(" ".join(text.split("\n\n")[0].split()), r": \? [+−]\d+\.\d\d\. Volume \? [+−]\d+\.\d\d, most ")
+    self.assertRegex(" ".join(text.split("\n\n")[0].split()),
+                     r": \? [+−]\d+\.\d\d\. Volume \? [+−]\d+\.\d\d, of what is known most ")
     first, word, change = re.search(r": ([+−]\d+\.\d\d) of what is known.*\. (Most of it|The largest effect) .*?"
                                     r": \? ([+−]\d+\.\d\d)\.", " ".join(text.split("\n\n")[0].split())).groups()
     sizes = [float(size.replace("−", "-")) for size in (first, change)]

@@ -232,6 +232,14 @@ class Prices(Case):
     # Few books have such a table: of one that has not, no file is made.
     self.assertFalse(os.path.exists(self.path("out/price_answers.csv")))
 
+  # One answer to one of them is to both rows, and what two columns say alike is asked once.
+  def test_what_two_columns_say_alike_is_one_question(self):
+    text = ("Code,Name,Price,Note,Remark\n102,Mussels,21.50,soon dearer,soon dearer\n"
+            "202,Lemon,18.50,soon dearer,soon dearer\n")
+    asked = self.prices("l.csv", text, "--dry-run", status=1).stdout
+    self.assertEqual(asked.count("“soon dearer” may change"), 2)
+    self.assertEqual(self.states(self.json("l.csv", text, "--accept", "2")), ["changed", "changed"])
+
   def test_one_pack_twice_with_two_prices_waits(self):
     text = "Code,Price\n102,21.50\n102,22\n102,21.50\n"
     for name in ("list.csv", "message.txt"):

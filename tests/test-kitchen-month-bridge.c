@@ -168,7 +168,7 @@ test_no_residue_is_shown (void **state)
 }
 
 /* A month in which so many were sold of A, which takes 2 crab at 3, leek at that, water that costs nothing, salt that
- * has no price and wine that has no rate, and of B, which takes 1 crab. */
+ * has no price, wine that has no rate, and lamb, of which nobody knows how much; and of B, which takes 1 crab. */
 static CroMonth *
 lacking_new (double sold,
              double leek)
@@ -179,7 +179,8 @@ lacking_new (double sold,
                                  { .name = "Salt", .quantity = 5 },
                                  { .name = "Water", .quantity = 50 },
                                  { .name = "Wine", .quantity = 7 } };
-  const CroMonthItem wine = { .name = "Wine", .known_theoretical = CRO_KNOWN_NOTHING };
+  const CroMonthItem wine = { .name = "Wine", .known_theoretical = CRO_KNOWN_NOTHING },
+                     lamb = { .name = "Lamb", .known_theoretical = CRO_KNOWN_NOTHING };
   CroMonthThing thing = { .name = "A", .sold = sold, .is_incomplete = TRUE },
                 whole = { .name = "B", .sold = sold, .theoretical = 3 * sold };
 
@@ -188,6 +189,7 @@ lacking_new (double sold,
   g_array_set_clear_func (self->things, clear_thing);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
   g_array_append_val (self->items, wine);
+  g_array_append_val (self->items, lamb);
   self->missing = g_ptr_array_new ();
   g_ptr_array_add (self->missing, (gpointer) "price Salt");
   g_ptr_array_add (self->missing, (gpointer) "rate USD");
@@ -222,8 +224,8 @@ expect_row (const CroMonthTable *table,
   fail_msg ("no row %s", name);
 }
 
-/* Of salt and wine nothing is known, and no 0 stands for it; of leek, which had a price in one month, a part; crab
- * and water are known. */
+/* Of salt, wine and lamb nothing is known, and no 0 stands for it, nor are they lost among others; of leek, which had
+ * a price in one month, a part; crab and water are known. */
 static void
 test_what_is_missing_shows_no_zero (void **state)
 {
@@ -232,6 +234,7 @@ test_what_is_missing_shows_no_zero (void **state)
   g_autoptr (CroMonthTable) of_items = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, 0);
   g_autoptr (CroMonthTable) of_things = cro_month_bridge_table (bridge, bridge->things, CRO_N_BRIDGE_EFFECTS, 0);
   g_autoptr (CroMonthTable) few = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, 1);
+  g_autoptr (CroMonthTable) four = cro_month_bridge_table (bridge, bridge->items, CRO_N_BRIDGE_EFFECTS, 4);
   g_autoptr (GPtrArray) words = cro_month_bridge_words (bridge);
 
   expect_row (of_items, "Crab", "+90.00", "+90.00");
@@ -239,11 +242,13 @@ test_what_is_missing_shows_no_zero (void **state)
   expect_row (of_items, "Salt", "?", "?");
   expect_row (of_items, "Water", "0.00", "0.00");
   expect_row (of_items, "Wine", "?", "?");
+  expect_row (of_items, "Lamb", "?", "?");
   expect_row (of_items, "Total", "? +110.00", "? +50.00");
   expect_row (of_things, "A", "? +80.00", "? +20.00");
   expect_row (of_things, "B", "+30.00", "+30.00");
   expect_row (few, "others", "? +20.00", "? \342\210\22240.00");
-  assert_non_null (strstr (words->pdata[1], "Volume ?\302\240+110.00, most of all Crab +90.00."));
+  assert_non_null (strstr (words->pdata[1], "Volume ?\302\240+110.00, of what is known most in Crab +90.00."));
+  expect_row (four, "Lamb", "?", "?");
   g_clear_pointer (&bridge, cro_month_bridge_free);
   month_free (from);
   month_free (to);

@@ -1,6 +1,7 @@
 /* What was billed for goods before: at that they go back, and what goes back at another price may be a part of it. */
 #include "cro-price-list-private.h"
 
+#include "cro-code.h"
 #include "cro-decimal.h"
 #include "cro-isolate.h"
 #include "cro-money.h"
@@ -210,6 +211,16 @@ cro_list_look_at_return (CroListMatching  *self,
   return ask_what_goes_back (self, row, error);
 }
 
+/* One booked purchase of an ingredient from the supplier; a credit has less than 0. */
+typedef struct
+{
+  gint64   net_value;
+  gint64   amount;   /* 0: it has none */
+  CroUnit  unit;
+  CroDate  day;
+  gboolean is_named; /* it is of the invoice that the credit names */
+} Purchase;
+
 /* What was bought of an ingredient so far, less what was credited. */
 typedef struct
 {
@@ -218,7 +229,7 @@ typedef struct
   gint64   net_value;
   double   amount;      /* in that */
   gboolean is_known;    /* there is no more of it: what was bought has amounts, and in that */
-  gboolean has_any;     /* something was, before the document */
+  gboolean has_any;     /* something was, before the document; or the book has that, without the ingredient */
 } Bought;
 
 /* amount: 0 of what has none. A credit without one leaves no more than there was. */
@@ -237,16 +248,145 @@ add_bought (Bought   *self,
 }
 
 static gboolean
-is_of (const Bought *bought,
-       const char   *document)
+is_of (const char *asked,
+       const char *document)
 {
-  g_autofree char *asked = NULL, *key = NULL;
+  g_autofree char *key = NULL, *other = NULL;
 
-  if (bought->document == NULL || document == NULL)
-    return bought->document == NULL;
-  asked = cro_list_dup_number_key (bought->document);
-  key = cro_list_dup_number_key (document);
-  return strcmp (asked, key) == 0;
+  if (asked == NULL || document == NULL)
+    return FALSE;
+  key = cro_list_dup_number_key (asked);
+  other = cro_list_dup_number_key (document);
+  return strcmp (key, other) == 0;
+}
+
+/* Elements Purchase, without those of the list's own document, whose lines are counted as they stand; NULL: it failed.
+ * Owned. */
+static GArray *
+read_of_item (CroListMatching   *self,
+              const CroListRow  *row,
+              const char        *named,
+              GError           **error)
+{
+  static const char *const columns[] = { "supplier", "amount_micro", "unit", "net_value_micro", "document", "date",
+                                         NULL };
+  enum { SUPPLIER, AMOUNT, UNIT, NET_VALUE, DOCUMENT, DATE };
+  gint64 supplier = g_array_index (self->model->suppliers, CroSupplier, self->of->supplier).id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
+                                                cro_model_item (self->model, row->item)->id, columns, error);
+  g_autoptr (GArray) purchases = g_array_new (FALSE, FALSE, sizeof (Purchase));
+  GError *failed = NULL;
+
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    {
+      const char *text = cro_rows_get_text (rows, UNIT), *document = cro_rows_get_text (rows, DOCUMENT);
+      Purchase one = { cro_rows_get_int (rows, NET_VALUE),
+                       cro_rows_is_null (rows, AMOUNT) ? 0 : cro_rows_get_int (rows, AMOUNT), CRO_UNIT_G,
+                       cro_row_date (rows, DATE), is_of (named, document) };
+
+      if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier
+          || is_of (self->list->document, document))
+        continue;
+      if (text == NULL || !cro_unit_parse (text, strlen (text), &one.unit))
+        one.amount = 0;
+      g_array_append_val (purchases, one);
+    }
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL ? g_steal_pointer (&purchases) : NULL;
+}
+
+/* Whether both are at one price, as far as money that was rounded tells. */
+static gboolean
+is_at_price_of (const CroModel *model,
+                const Purchase *a,
+                const Purchase *b)
+{
+  double half = (double) cro_currency_minor (model->currency) / 2;
+  double x = (double) a->amount * cro_unit_get (a->unit)->per_micro;
+  double y = (double) b->amount * cro_unit_get (b->unit)->per_micro;
+
+  return a->amount != 0 && b->amount != 0 && cro_unit_get (a->unit)->base == cro_unit_get (b->unit)->base
+         && fabs ((double) a->net_value * y - (double) b->net_value * x) <= half * (fabs (x) + fabs (y)) * (1 + 1e-9);
+}
+
+/* A credit has its own number, and the book does not hold which invoice it named. It is of another one where its price
+ * is that of an invoice so far, and not that of the named one. */
+static gboolean
+is_of_another (const CroModel *model,
+               const GArray   *purchases,
+               const Purchase *credit)
+{
+  gboolean is = FALSE;
+
+  for (guint i = 0; i < purchases->len; i++)
+    {
+      const Purchase *at = &g_array_index (purchases, Purchase, i);
+
+      if (at->net_value <= 0 || !is_at_price_of (model, at, credit))
+        continue;
+      if (at->is_named)
+        return FALSE;
+      is |= at->day <= credit->day;
+    }
+  return is;
+}
+
+/* Of a named invoice all credits since then are counted that may be of it. */
+static void
+sum_bought (const CroModel *model,
+            const GArray   *purchases,
+            Bought         *bought)
+{
+  CroDate first = CRO_NO_DAY;
+
+  for (guint i = 0; i < purchases->len; i++)
+    {
+      const Purchase *at = &g_array_index (purchases, Purchase, i);
+
+      if (at->net_value <= 0 || (bought->document != NULL && !at->is_named))
+        continue;
+      bought->has_any = TRUE;
+      first = first == CRO_NO_DAY ? at->day : MIN (first, at->day);
+    }
+  for (guint i = 0; i < purchases->len; i++)
+    {
+      const Purchase *at = &g_array_index (purchases, Purchase, i);
+
+      if (bought->document == NULL || at->is_named
+          || (at->net_value < 0 && first != CRO_NO_DAY && at->day >= first && !is_of_another (model, purchases, at)))
+        add_bought (bought, at->net_value, at->amount, at->unit);
+    }
+}
+
+/* *is: the book has a document line by line, so that what it does not have was not on it. */
+static gboolean
+is_document_known (CroListMatching  *self,
+                   const char       *named,
+                   gboolean         *is,
+                   GError          **error)
+{
+  static const char *const columns[] = { "document", "ingredient", "kind", NULL };
+  enum { DOCUMENT, INGREDIENT, KIND };
+  enum { FOOD };
+  gint64 supplier = g_array_index (self->model->suppliers, CroSupplier, self->of->supplier).id;
+  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "supplier", supplier,
+                                                columns, error);
+  gboolean has_lump = FALSE;
+  GError *failed = NULL;
+
+  *is = FALSE;
+  while (rows != NULL && cro_rows_next (rows, &failed))
+    if (is_of (named, cro_rows_get_text (rows, DOCUMENT)))
+      {
+        *is = TRUE;
+        has_lump |= cro_rows_is_null (rows, INGREDIENT)
+                    && strcmp (cro_rows_get_text (rows, KIND), cro_purchase_kind_codes[FOOD]) == 0;
+      }
+  *is &= !has_lump;
+  if (failed != NULL)
+    g_propagate_error (error, failed);
+  return rows != NULL && failed == NULL;
 }
 
 static gboolean
@@ -255,30 +395,13 @@ read_bought (CroListMatching   *self,
              Bought            *bought,
              GError           **error)
 {
-  static const char *const columns[] = { "supplier", "amount_micro", "unit", "net_value_micro", "document", NULL };
-  enum { SUPPLIER, AMOUNT, UNIT, NET_VALUE, DOCUMENT };
-  gint64 supplier = g_array_index (self->model->suppliers, CroSupplier, self->of->supplier).id;
-  g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (self->of->book), "purchase", "ingredient",
-                                                cro_model_item (self->model, row->item)->id, columns, error);
-  GError *failed = NULL;
+  g_autoptr (GArray) purchases = read_of_item (self, row, bought->document, error);
 
-  while (rows != NULL && cro_rows_next (rows, &failed))
-    {
-      const char *text = cro_rows_get_text (rows, UNIT);
-      CroUnit unit = CRO_UNIT_G;
-      gint64 amount = cro_rows_is_null (rows, AMOUNT) ? 0 : cro_rows_get_int (rows, AMOUNT);
-
-      if (cro_rows_is_null (rows, SUPPLIER) || cro_rows_get_int (rows, SUPPLIER) != supplier
-          || !is_of (bought, cro_rows_get_text (rows, DOCUMENT)))
-        continue;
-      if (text == NULL || !cro_unit_parse (text, strlen (text), &unit))
-        amount = 0;
-      bought->has_any |= cro_rows_get_int (rows, NET_VALUE) > 0;
-      add_bought (bought, cro_rows_get_int (rows, NET_VALUE), amount, unit);
-    }
-  if (failed != NULL)
-    g_propagate_error (error, failed);
-  return rows != NULL && failed == NULL;
+  if (purchases == NULL)
+    return FALSE;
+  sum_bought (self->model, purchases, bought);
+  return bought->has_any || bought->document == NULL
+         || is_document_known (self, bought->document, &bought->has_any, error);
 }
 
 static gboolean

@@ -386,17 +386,11 @@ static gboolean
 take_said (const CroListRow    *row,
            const CroListReason *said)
 {
-  for (guint i = 0; row->reasons != NULL && i < row->reasons->len; i++)
-    {
-      const CroListReason *reason = &g_array_index (row->reasons, CroListReason, i);
+  guint i = cro_list_row_find_reason (row, said->why, said->text);
 
-      if (reason->why == said->why && g_strcmp0 (reason->text, said->text) == 0)
-        {
-          g_array_remove_index (row->reasons, i);
-          return TRUE;
-        }
-    }
-  return FALSE;
+  if (i != CRO_NO_SLOT)
+    g_array_remove_index (row->reasons, i);
+  return i != CRO_NO_SLOT;
 }
 
 /* What a list says of all prices is answered for all of them. */

@@ -156,6 +156,11 @@ void         cro_list_row_unsay     (CroListRow     *row,
                                      gboolean      (*is_answered) (const CroListRow *row,
                                                                    CroListWhy        why));
 
+/* The first of its reasons that is so, and of that text (NULL: of none); CRO_NO_SLOT: it has none. */
+guint        cro_list_row_find_reason (const CroListRow *row,
+                                     CroListWhy        why,
+                                     const char       *text);
+
 static inline gboolean
 cro_list_is_pack (const CroPack *a,
                   const CroPack *b)

@@ -552,22 +552,6 @@ answer (CroRound *self,
   return TRUE;
 }
 
-/* Whether a row is asked the same of what the list says of all prices. */
-static gboolean
-is_asked_that (const CroRoundRow *row,
-               CroListWhy         why,
-               const char        *text)
-{
-  for (guint i = 0; row->list.reasons != NULL && i < row->list.reasons->len; i++)
-    {
-      const CroListReason *reason = &g_array_index (row->list.reasons, CroListReason, i);
-
-      if (reason->why == why && g_strcmp0 (reason->text, text) == 0)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* What a list says of all its prices is answered once. */
 static gboolean
 answer_alike (CroRound   *self,
@@ -581,7 +565,7 @@ answer_alike (CroRound   *self,
       CroRoundRow *row = cro_round_get_row (self, i);
       const CroListReason *reason = i == index ? NULL : cro_round_row_get_question (row);
 
-      if (reason == NULL || !is_asked_that (row, why, text))
+      if (reason == NULL || cro_list_row_find_reason (&row->list, why, text) == CRO_NO_SLOT)
         continue;
       if (reason->why != why)
         row->answered |= G_GUINT64_CONSTANT (1) << why;

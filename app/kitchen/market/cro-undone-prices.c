@@ -69,7 +69,8 @@ read_delivery (CroBook   *book,
   return rows != NULL && failed == NULL;
 }
 
-/* Whether a price that holds today came after the one that is undone, or with that delivery or after it. */
+/* Whether a price that holds today came after the one that is undone, or one came with that delivery or after it,
+ * whose day may still be to come. */
 static gboolean
 is_replaced (CroBook   *book,
              Delivery  *self,
@@ -84,7 +85,7 @@ is_replaced (CroBook   *book,
     {
       CroDate from = g_array_index (rows, CroPriceRow, i).from;
 
-      *is |= from <= today && (from > self->undone || (self->day != CRO_NO_DAY && from >= self->day));
+      *is |= (from <= today && from > self->undone) || (self->day != CRO_NO_DAY && from >= self->day);
     }
   return rows != NULL;
 }

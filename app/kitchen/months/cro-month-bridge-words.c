@@ -154,6 +154,41 @@ largest_row (const gint64   *minor,
   return largest;
 }
 
+/* Whether of all but that row it is known how much each moved. */
+static gboolean
+are_others_known (GArray *rows,
+                  guint   but)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (i != but && g_array_index (rows, CroMonthBridgeRow, i).known != CRO_KNOWN_WHOLE)
+      return FALSE;
+  return TRUE;
+}
+
+/* Beside what is not known nothing is said to have moved most of all. */
+static char *
+dup_effect_of_known (CroBridgeEffect  effect,
+                     const char      *all,
+                     const char      *name,
+                     const char      *most)
+{
+  /* Translators: of each: what is known of what it moved the food cost by, the ingredient in which that moved most, by
+   * how much there. */
+  switch (effect)
+    {
+    case CRO_BRIDGE_VOLUME:
+      return cro_isolate_printf (_("Volume %s, of what is known most in %s %s."), all, name, most);
+    case CRO_BRIDGE_MIX:
+      return cro_isolate_printf (_("Mix %s, of what is known most in %s %s."), all, name, most);
+    case CRO_BRIDGE_PRICE:
+      return cro_isolate_printf (_("Price %s, of what is known most in %s %s."), all, name, most);
+    case CRO_BRIDGE_RECIPE:
+    case CRO_N_BRIDGE_EFFECTS:
+      return cro_isolate_printf (_("Recipes %s, of what is known most in %s %s."), all, name, most);
+    }
+  g_return_val_if_reached (NULL);
+}
+
 /* Of an effect what moved most in its direction; NULL: it moved nothing. */
 static char *
 dup_effect (const CroMonthBridge *self,
@@ -169,6 +204,8 @@ dup_effect (const CroMonthBridge *self,
     return NULL;
   row = &g_array_index (self->items, CroMonthBridgeRow, largest);
   most = told (self, row->known, minor[(gsize) largest * CRO_N_BRIDGE_EFFECTS + effect]);
+  if (!are_others_known (self->items, largest))
+    return dup_effect_of_known (effect, all, row->name, most);
   /* Translators: of each: what it moved the food cost by, the ingredient in which it moved most, by how
    * much there. */
   switch (effect)
@@ -322,7 +359,8 @@ dup_order (GArray        *rows,
   return indices;
 }
 
-/* Which of many rows are shown: what the sentences name, and what comes first of the others. */
+/* Which of many rows are shown: what the sentences name, some of which nothing is known, though they move nothing that
+ * is, and what comes first of the others. */
 static gboolean *
 dup_shown (const CroMonthBridge *self,
            GArray               *rows,
@@ -332,7 +370,7 @@ dup_shown (const CroMonthBridge *self,
            guint                 most)
 {
   gboolean *shown = g_new0 (gboolean, rows->len + 1);
-  guint n = 0;
+  guint n = 0, n_unknown = 0;
 
   for (guint e = 0; rows == self->items && rows->len > most && e < CRO_N_BRIDGE_EFFECTS; e++)
     {
@@ -343,6 +381,13 @@ dup_shown (const CroMonthBridge *self,
       shown[named] = TRUE;
       n++;
     }
+  for (guint i = 0; rows->len > most && i < rows->len && n_unknown < most / 4 && n < most; i++)
+    if (!shown[order[i]] && g_array_index (rows, CroMonthBridgeRow, order[i]).known == CRO_KNOWN_NOTHING)
+      {
+        shown[order[i]] = TRUE;
+        n_unknown++;
+        n++;
+      }
   for (guint i = 0; i < rows->len && n < most; i++)
     {
       n += !shown[order[i]];

@@ -226,6 +226,20 @@ is_whole_in (const CroMonth *month,
   return cro_month_known_by_name (month, name, 0) == CRO_KNOWN_WHOLE;
 }
 
+/* What nothing is known of in either month is no part of what was sold; it has a row of that. */
+static void
+add_unknown (Making         *self,
+             const CroMonth *month)
+{
+  for (guint i = 0; i < month->items->len; i++)
+    {
+      const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
+
+      if (item->known_theoretical != CRO_KNOWN_WHOLE)
+        row_of (self->bridge->items, self->items, item->name);
+    }
+}
+
 static void
 tell_known (CroMonthBridge *self)
 {
@@ -254,6 +268,8 @@ cro_month_bridge_new (const CroMonth *from,
   self->items = g_array_new (FALSE, FALSE, sizeof (CroMonthBridgeRow));
   self->things = g_array_new (FALSE, FALSE, sizeof (CroMonthBridgeRow));
   add_things (&making);
+  add_unknown (&making, from);
+  add_unknown (&making, to);
   tell_known (self);
   g_array_sort (self->items, compare_rows);
   g_array_sort (self->things, compare_rows);

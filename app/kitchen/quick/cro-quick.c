@@ -5,6 +5,7 @@
 #include "cro-expression.h"
 #include "cro-fold.h"
 #include "cro-name.h"
+#include "cro-remark-words.h"
 #include "cro-stray.h"
 #include "cro-written.h"
 
@@ -226,16 +227,24 @@ check_name (const CroQuickRest *rest,
             CroQuick           *quick)
 {
   g_autofree char *whole = cro_quick_rest_dup (rest, rest->start);
-  gsize end = find_price (rest, quick);
+  gsize end = find_price (rest, quick), at_price;
 
   for (gsize at = cro_quick_rest_next (rest, rest->start); at < end; at = cro_quick_rest_next (rest, at))
     {
       g_autofree char *before = g_strndup (rest->text + rest->start, at - rest->start);
       g_autofree char *text = cro_quick_rest_dup (rest, at);
 
-      /* The shortest that says it. */
-      cro_quick_check_remark (quick, cro_remark_read_in_name (text, before, cro_quick_is_of_pieces (quick)), at,
-                              rest->end);
+      CroRemark remark = cro_remark_read_in_name (text, before, cro_quick_is_of_pieces (quick));
+
+      /* The shortest that says it; a number alone says less than the word before it. */
+      if (remark != CRO_REMARK_NUMBER || quick->fault == CRO_QUICK_OK)
+        cro_quick_check_remark (quick, remark, at, rest->end);
+    }
+  if (quick->fault == CRO_QUICK_OK && end == rest->end)
+    {
+      CroRemark remark = cro_remark_find_price (whole, &at_price);
+
+      cro_quick_check_remark (quick, remark, rest->start + at_price, rest->end);
     }
   if (quick->fault == CRO_QUICK_OK && end == rest->end && cro_remark_says_loss (whole))
     cro_quick_fail (quick, CRO_QUICK_LOSS, rest->start, rest->end);
@@ -377,29 +386,70 @@ has_open_bracket (const char *text,
   return open != NULL && (close == NULL || close < open);
 }
 
-/* Whether what is left ends with one of the words, behind a name, with accents or without; *cut is where it begins. */
+/* Where the word begins that stands before a place; the start where none does. */
+static gsize
+word_before (const CroQuickRest *rest,
+             gsize               place)
+{
+  gsize last = rest->start;
+
+  for (gsize at = rest->start; at < place; at = cro_quick_rest_next (rest, at))
+    last = at;
+  return last;
+}
+
+/* "well trimmed", "scrubbed and trimmed": where what belongs to the word begins. */
+static gsize
+cut_back (const CroQuickRest *rest,
+          gsize               cut)
+{
+  static const char *const words[] = { "well", "fully", "finely", "nicely", "bien", "and", "et", "&", NULL };
+
+  for (gsize at = word_before (rest, cut); at > rest->start; at = word_before (rest, cut))
+    {
+      if (cro_written_scan_any (rest->text + at, words) == 0)
+        break;
+      cut = at;
+    }
+  return cut;
+}
+
+/* Whether what is left ends with one of the words, behind a name, with accents or without; *cut is where the longest of
+ * them begins. */
 static gboolean
 ends_with (const CroQuickRest *rest,
            const char *const  *forms,
            gsize              *cut)
 {
+  *cut = rest->end;
   for (; forms != NULL && *forms != NULL; forms++)
     {
       g_autofree char *folded = cro_fold (*forms);
 
-      for (gsize at = cro_quick_rest_next (rest, rest->start); at < rest->end; at = cro_quick_rest_next (rest, at))
+      for (gsize at = cro_quick_rest_next (rest, rest->start); at < *cut; at = cro_quick_rest_next (rest, at))
         {
           g_autofree char *end = cro_quick_rest_dup (rest, at);
 
           /* "(400 g trimmed)" is a remark. */
           if (cro_folds_to (end, folded) && !has_open_bracket (rest->text + rest->start, at - rest->start))
-            {
-              *cut = at;
-              return TRUE;
-            }
+            *cut = at;
         }
     }
-  return FALSE;
+  /* "not trimmed", "prix brut". */
+  return *cut < rest->end && cro_remark_scan_turn (rest->text + word_before (rest, *cut)) == 0;
+}
+
+/* "scrubbed and trimmed" is a note as a whole. */
+static gboolean
+is_within_note (const CroQuickRest *rest,
+                gsize               cut)
+{
+  g_autofree char *before = g_strchomp (g_strndup (rest->text + rest->start, cut - rest->start));
+  const char *note = find_note (before), *last = note;
+
+  for (; note != NULL; note = find_note (note))
+    last = note;
+  return last != NULL && *(last + cro_expression_space (last)) != '\0';
 }
 
 static void
@@ -418,9 +468,9 @@ take_weighing (CroQuickRest *rest,
     return;
   quick->as_bought = ends_with (rest, rest->words->as_bought, &cut);
   quick->has_weighing = quick->as_bought || ends_with (rest, rest->words->trimmed, &cut);
-  if (!quick->has_weighing)
+  if (!quick->has_weighing || is_within_note (rest, cut))
     return;
-  rest->end = cut;
+  rest->end = cut_back (rest, cut);
   cro_quick_rest_trim (rest);
 }
 

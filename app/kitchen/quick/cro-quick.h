@@ -33,9 +33,9 @@ typedef enum
   CRO_QUICK_TWO_PRICES,     /* a price, and one more behind it: "20/kg, now 25/kg" */
   CRO_QUICK_BEHIND_PRICE,   /* what stands behind a price is not understood */
   CRO_QUICK_LOSS,           /* a loss beside the name, which a line does not hold */
-  CRO_QUICK_DISCOUNT,       /* neither does it hold "30 % off" */
-  CRO_QUICK_REMARK,         /* nor a number of what nobody knows: "gross 180 g" */
-  CRO_QUICK_TAX_BESIDE,     /* nor a tax: "TTC", "TVA 10 %" */
+  CRO_QUICK_DISCOUNT,       /* neither does it hold "30 % off", "two for one" */
+  CRO_QUICK_REMARK,         /* nor what nobody knows: "gross 180 g", "double it" */
+  CRO_QUICK_TAX_BESIDE,     /* nor a tax: "TTC", "TVA 10 %", "VAT paid" */
   CRO_QUICK_CURRENCY,       /* a currency that is not the book's: currency is that */
   CRO_QUICK_NO_CURRENCY,    /* a currency, and the book has none yet */
   CRO_QUICK_TAX,            /* a price with tax: ingredients are priced without */

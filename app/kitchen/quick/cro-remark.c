@@ -4,6 +4,7 @@
 
 #include "cro-expression.h"
 #include "cro-price-words.h"
+#include "cro-remark-words.h"
 #include "cro-written.h"
 
 /* --- Words ---------------------------------------------------------------------------------------- */
@@ -41,8 +42,6 @@ static const char *const discounts[] = {
 /* Beside a number: "buy 3 pay 2". */
 static const char *const givings[] = { "pay", "offert", "offerts", "offerte", "offertes", "gratuit", "gratuits", NULL };
 
-static const char *const taxes[] = { "vat", "tva", "gst", "tax", "taxe", "taxes", NULL };
-
 static const char *const half_prices[] = { "half price", "half-price", "moitié prix", "demi-tarif", NULL };
 
 /* What goods hold. */
@@ -73,22 +72,6 @@ static const char *const by_share[] = {
   "madeira", "madère", "marsala", "vermouth", "sake", "saké", "kirsch", "absinthe", "spirit", "eau-de-vie", "alcohol",
   "alcool", "vinegar", "vinaigre", "purée", "puree", "coulis", "syrup", "sirop", "glucose", "brine", "saumure", NULL
 };
-
-/* At the begin of any word of a text. */
-static gboolean
-has_any (const char        *text,
-         const char *const *words)
-{
-  gunichar before = ' ';
-
-  for (; *text != '\0'; text = g_utf8_next_char (text))
-    {
-      if (!g_unichar_isalnum (before) && cro_written_scan_any (text, words) > 0)
-        return TRUE;
-      before = g_utf8_get_char (text);
-    }
-  return FALSE;
-}
 
 static gsize
 scan_share_sign (const char *text)
@@ -149,8 +132,8 @@ scan_number (const char *text,
 static const char *const sizes[] = {
   "mm", "cm", "inch", "inches", "pouce", "pouces", "\"", "h", "hr", "hrs", "hour", "hours", "heure", "heures", "min",
   "mins", "minute", "minutes", "sec", "seconds", "secondes", "day", "days", "jour", "jours", "night", "nights", "nuit",
-  "nuits", "week", "weeks", "semaine", "semaines", "month", "months", "mois", "year", "years", "an", "ans", "°", "º",
-  "degrees", "degrés", "degres", NULL
+  "nuits", "s", "week", "weeks", "semaine", "semaines", "month", "months", "mois", "year", "years", "an", "ans", "°",
+  "º", "degrees", "degrés", "degres", NULL
 };
 
 static const char *const portions[] = { "portion", "portions", "serving", "servings", "bites", "slices", "tranches",
@@ -260,7 +243,7 @@ find_shares (const char *text)
 static gboolean
 is_of_yield (const char *text)
 {
-  return has_any (text, losses) || has_any (text, trims) || has_any (text, states);
+  return cro_written_has_any (text, losses) || cro_written_has_any (text, trims) || cro_written_has_any (text, states);
 }
 
 /* A part of a remark between commas beside a share. */
@@ -274,28 +257,14 @@ is_harmless (const char *text,
     return scan_share_sign (text) == 0 && !is_of_yield (text);
   if (!shares.is_known || shares.is_minus)
     return FALSE;
-  return shares.n_contents >= shares.n_shares || (shares.n_shares == 1 && has_any (goods, by_share));
-}
-
-/* Where the part ends that begins a text; the comma of a number ends none. */
-static gsize
-scan_part (const char *text)
-{
-  gsize bytes = 0;
-
-  while (text[bytes] != '\0'
-         && (strchr (",;()", text[bytes]) == NULL
-             || (text[bytes] == ',' && bytes > 0 && g_ascii_isdigit (text[bytes - 1])
-                 && g_ascii_isdigit (text[bytes + 1]))))
-    bytes++;
-  return bytes;
+  return shares.n_contents >= shares.n_shares || (shares.n_shares == 1 && cro_written_has_any (goods, by_share));
 }
 
 static gboolean
 are_harmless (const char *text,
               const char *goods)
 {
-  for (gsize bytes = scan_part (text);; text += bytes + 1, bytes = scan_part (text))
+  for (gsize bytes = cro_written_scan_clause (text);; text += bytes + 1, bytes = cro_written_scan_clause (text))
     {
       g_autofree char *part = g_strndup (text, bytes);
 
@@ -317,8 +286,8 @@ is_off (const char *text)
   const char *behind = text + space + bytes + sign;
 
   return bytes > 0 && sign > 0 && cro_written_scan_any (behind + cro_expression_space (behind), off) > 0
-         && find_shares (text).n_shares == 1 && !has_any (text, contents) && !has_any (text, losses)
-         && !has_any (text, trims);
+         && find_shares (text).n_shares == 1 && !cro_written_has_any (text, contents)
+         && !cro_written_has_any (text, losses) && !cro_written_has_any (text, trims);
 }
 
 /* --- Numbers of no yield -------------------------------------------------------------------------- */
@@ -327,7 +296,7 @@ is_off (const char *text)
 static const char *const kinds[] = {
   "no", "nr", "n°", "nº", "size", "sizes", "taille", "calibre", "cal", "type", "grade", "class", "classe", "category",
   "catégorie", "cat", "batch", "lot", "label", "ref", "réf", "code", "zone", "fao", "page", "p", "step", "étape",
-  "brix", "ph", NULL
+  "brix", "ph", "mark", "thermostat", "th", "th.", "gn", "day", "jour", "week", "semaine", NULL
 };
 
 /* Behind a number of pieces, or the "each" of it. */
@@ -353,6 +322,23 @@ static const char *const weighed[] = { "gross", "brut", "brute", "net", "nette",
 
 static const char *const grams[] = { "gr", "gr.", "gram", "grams", "gramme", "grammes", "kilo", "kilos", "litre",
                                      "litres", "liter", "liters", "dl", "pound", "pounds", "ounce", "ounces", NULL };
+
+/* Behind an amount of what is taken beside the line: "plus 20 g for the tin". */
+static const char *const asides[] = {
+  "for the tin", "for the tins", "for the mould", "for the moulds", "for the dish", "for the pan", "for the tray",
+  "for the table", "for the board", "for the bench", "for greasing", "for dusting", "for rolling", "for brushing",
+  "for lining", "to grease", "to dust", "to roll", "to brush", "to line", "pour le moule", "pour les moules",
+  "pour le plat", "pour la plaque", "pour le plan", "pour la table", "pour beurrer", "pour fariner", "pour graisser",
+  "pour chemiser", "pour dorer", "pour abaisser", NULL
+};
+
+static gboolean
+is_aside (const char *text)
+{
+  g_autofree char *clause = g_strndup (text, cro_written_scan_clause (text));
+
+  return cro_written_has_any (clause, asides);
+}
 
 /* Not of goods, although of a half. */
 static const char *const half_kinds[] = { "half-fat", "half fat", "half-salt", "half salt", "half-salted",
@@ -405,6 +391,16 @@ is_ordinal (const char *behind)
   return cro_written_scan_any (behind, endings) > 0;
 }
 
+/* "62 C", "180F"; "2 c" are spoons. */
+static gboolean
+is_temperature (const char *text,
+                gsize       bytes)
+{
+  static const char *const scales[] = { "c", "f", "celsius", "fahrenheit", NULL };
+
+  return bytes > 1 && cro_written_scan_any (text + bytes + cro_expression_space (text + bytes), scales) > 0;
+}
+
 static gboolean
 is_number_known (const char *remark,
                  const char *text,
@@ -417,16 +413,19 @@ is_number_known (const char *remark,
   gsize weight;
 
   behind += cro_expression_space (behind);
+  if (is_aside (behind))
+    return !is_of_yield (remark) && !cro_written_has_any (remark, weighed);
   weight = MAX (cro_written_scan_any (behind, weights), cro_written_scan_any (behind, grams));
   if (weight > 0)
     {
       next = behind + weight + cro_expression_space (behind + weight);
-      return !is_of_yield (remark) && !has_any (remark, weighed)
+      return !is_of_yield (remark) && !cro_written_has_any (remark, weighed)
              && (is_of_pieces || cro_written_scan_any (next, ones) > 0);
     }
   next = behind + scan_word (behind);
   next += cro_expression_space (next);
-  if (scan_share_sign (behind) > 0 || cro_written_scan_any (behind, sizes) > 0 || is_size_or_year (text, bytes))
+  if (scan_share_sign (behind) > 0 || cro_written_scan_any (behind, sizes) > 0 || is_size_or_year (text, bytes)
+      || is_temperature (text, bytes))
     return TRUE;
   if (is_led || is_ordinal (text + bytes) || cro_written_scan_any (behind, contents) > 0)
     return TRUE;
@@ -443,14 +442,16 @@ are_numbers_known (const char *remark,
 {
   static const char *const numbers[] = { "two", "three", "deux", "trois", "a", "one", "un", "une", NULL };
   static const char *const shapes[] = { "quarters", "quarts", NULL };
-  gboolean is_led = FALSE, is_counted = FALSE;
+  static const char *const of[] = { "of", "de", "d'", "à", NULL };
+  gboolean is_led = FALSE, is_counted = FALSE, is_one = FALSE, is_of_one = FALSE;
 
   for (const char *text = remark; *text != '\0';)
     {
       Number number;
       gsize bytes = scan_numbers (text, &number), half = bytes > 0 ? 0 : cro_written_scan_any (text, half_kinds);
 
-      if (bytes > 0 && !is_number_known (remark, text, bytes, number, is_led, is_of_pieces))
+      /* "pieces of 30 g" */
+      if (bytes > 0 && !is_number_known (remark, text, bytes, number, is_led, is_of_pieces || is_of_one))
         return FALSE;
       bytes += half;
       if (bytes == 0 && cro_written_scan_any (text, fractions) > 0 && !is_led
@@ -463,6 +464,8 @@ are_numbers_known (const char *remark,
         {
           is_led = cro_written_scan_any (text, into) > 0 || cro_written_scan_any (text, kinds) > 0;
           is_counted = cro_written_scan_any (text, numbers) > 0;
+          is_of_one = is_one && cro_written_scan_any (text, of) > 0;
+          is_one = cro_written_scan_any (text, ones) > 0;
         }
       else
         bytes = (gsize) (g_utf8_next_char (text) - text);
@@ -477,8 +480,8 @@ static gboolean
 is_of_discount (const char *text,
                 guint       numbers)
 {
-  return has_any (text, half_prices) || (numbers != 0 && (has_any (text, discounts) || has_any (text, givings)))
-         || is_off (text);
+  return cro_written_has_any (text, half_prices) || is_off (text)
+         || (numbers != 0 && (cro_written_has_any (text, discounts) || cro_written_has_any (text, givings)));
 }
 
 CroRemark
@@ -490,19 +493,22 @@ cro_remark_read (const char *text,
   gint64 pct;
   g_autofree char *left = cro_price_take_tax_out (text, &tax, &pct);
   guint numbers = find_numbers (left);
+  CroRemark said = tax == CRO_TAX_WITH ? CRO_REMARK_TAX : cro_remark_read_words (left, tax == CRO_TAX_WITHOUT);
 
-  /* "TVA 5,5 %" does not say whether it is in the price. */
-  if (tax == CRO_TAX_WITH || (tax == CRO_TAX_NOT_SAID && numbers != 0 && has_any (left, taxes)))
-    return CRO_REMARK_TAX;
+  if (said != CRO_REMARK_PLAIN)
+    return said;
   if (is_of_discount (left, numbers))
     return CRO_REMARK_DISCOUNT;
-  if ((numbers != 0 && has_any (left, losses)) || ((numbers & ~NUMBER_PLAIN) != 0 && has_any (left, gains))
-      || ((numbers & NUMBER_FRACTION) != 0 && has_any (left, trims)))
+  if ((numbers != 0 && cro_written_has_any (left, losses))
+      || ((numbers & ~NUMBER_PLAIN) != 0 && cro_written_has_any (left, gains))
+      || ((numbers & NUMBER_FRACTION) != 0 && cro_written_has_any (left, trims)))
     return CRO_REMARK_LOSS;
   if ((numbers & NUMBER_SHARE) != 0 && !are_harmless (left, goods))
     return CRO_REMARK_LOSS;
   return are_numbers_known (left, is_of_pieces) ? CRO_REMARK_PLAIN : CRO_REMARK_NUMBER;
 }
+
+static const char *const masses[] = { "g", "kg", NULL };
 
 /* What no name begins with: "-20%", "less 20 %", "rdt 80", "→ 400 g", "400 g net", "net 400 g". */
 static gboolean
@@ -510,7 +516,6 @@ begins_loss (const char *text)
 {
   static const char *const signs[] = { "->", "→", "=", "=>", "⇒", NULL };
   static const char *const less[] = { "less", "minus", "moins", "allow", "prévoir", "compter", "-", "–", "−", NULL };
-  static const char *const masses[] = { "g", "kg", NULL };
   gsize sign = cro_written_scan_any (text, signs), minus = cro_written_scan_any (text, less),
         loss = cro_written_scan_any (text, losses), state = cro_written_scan_any (text, weighed);
   const char *behind = text + MAX (MAX (sign, minus), MAX (loss, state)), *next;
@@ -526,8 +531,20 @@ begins_loss (const char *text)
     return find_shares (text).n_contents == 0;
   if (sign > 0 || loss > 0)
     return TRUE;
-  return has_any (text, weighed)
+  return cro_written_has_any (text, weighed)
          && cro_written_scan_any (next, masses) > 0;
+}
+
+/* A second weight, "400 g", but that of a tin. */
+static gboolean
+begins_weight (const char *text)
+{
+  Number number;
+  gsize bytes = scan_number (text, &number), space = bytes + cro_expression_space (text + bytes),
+        mass = bytes > 0 ? cro_written_scan_any (text + space, masses) : 0;
+  const char *behind = text + space + mass;
+
+  return mass > 0 && cro_written_scan_any (behind + cro_expression_space (behind), ones) == 0;
 }
 
 CroRemark
@@ -560,17 +577,19 @@ cro_remark_read_in_name (const char *text,
     return cro_remark_read (text, goods, is_of_pieces);
   if (begins_loss (text))
     return CRO_REMARK_LOSS;
-  if (has_any (text, half_prices) || (is_share && has_any (text, discounts)) || is_off (text))
+  if (cro_remark_denies_trim (text) || (!is_of_pieces && begins_weight (text)))
+    return CRO_REMARK_NUMBER;
+  if (cro_written_has_any (text, half_prices) || (is_share && cro_written_has_any (text, discounts)) || is_off (text))
     return CRO_REMARK_DISCOUNT;
-  if (((numbers & ~NUMBER_PLAIN) != 0 && (has_any (text, losses) || has_any (text, gains)))
-      || ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, trims)))
+  if (((numbers & ~NUMBER_PLAIN) != 0 && (cro_written_has_any (text, losses) || cro_written_has_any (text, gains)))
+      || ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && cro_written_has_any (text, trims)))
     return CRO_REMARK_LOSS;
   if (!is_share || shares.n_contents > 0)
     return CRO_REMARK_PLAIN;
-  if (has_any (text, states))
+  if (cro_written_has_any (text, states))
     return CRO_REMARK_LOSS;
   /* "ham 55 % after a day", but not "chocolate 70 % Equator". */
-  return scan_number (text, &number) > 0 && !shares.is_known && !shares.is_all && !has_any (goods, by_share)
+  return scan_number (text, &number) > 0 && !shares.is_known && !shares.is_all && !cro_written_has_any (goods, by_share)
              ? CRO_REMARK_LOSS
              : CRO_REMARK_PLAIN;
 }
@@ -581,6 +600,6 @@ cro_remark_says_loss (const char *text)
   guint numbers = find_numbers (text);
 
   /* "Trim, and reduce by a third." */
-  return ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && has_any (text, losses))
-         || ((numbers & NUMBER_SHARE) != 0 && has_any (text, trims));
+  return ((numbers & (NUMBER_SHARE | NUMBER_FRACTION)) != 0 && cro_written_has_any (text, losses))
+         || ((numbers & NUMBER_SHARE) != 0 && cro_written_has_any (text, trims));
 }

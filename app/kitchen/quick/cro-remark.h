@@ -5,7 +5,8 @@
  * taken for a yield, whatever its words are. So are numbers: one that is known to be of a size, a time, a temperature,
  * a count or a kind ("2 cm", "cut in 4", "16/20", "21 days") is harmless, and any other may be of a yield.
  *
- * Words are those of English and French kitchens, whatever the locale: common practice, no source. */
+ * What is said without a number is read in cro-remark-words.h. Words are those of English and French kitchens, whatever
+ * the locale: common practice, no source. */
 #pragma once
 
 #include <glib.h>
@@ -16,7 +17,7 @@ typedef enum
 {
   CRO_REMARK_PLAIN,
   CRO_REMARK_LOSS,
-  CRO_REMARK_DISCOUNT,
+  CRO_REMARK_DISCOUNT,  /* or a price of something else: "two for one", "per lb" */
   CRO_REMARK_TAX,
   CRO_REMARK_NUMBER,    /* of what nobody knows: "gross 180 g", "keep half" */
 } CroRemark;

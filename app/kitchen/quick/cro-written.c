@@ -20,6 +20,34 @@ cro_written_scan_any (const char        *text,
   return 0;
 }
 
+gboolean
+cro_written_has_any (const char        *text,
+                     const char *const *words)
+{
+  gunichar before = ' ';
+
+  for (; *text != '\0'; text = g_utf8_next_char (text))
+    {
+      if (!g_unichar_isalnum (before) && cro_written_scan_any (text, words) > 0)
+        return TRUE;
+      before = g_utf8_get_char (text);
+    }
+  return FALSE;
+}
+
+gsize
+cro_written_scan_clause (const char *text)
+{
+  gsize bytes = 0;
+
+  while (text[bytes] != '\0'
+         && (strchr (",;()", text[bytes]) == NULL
+             || (text[bytes] == ',' && bytes > 0 && g_ascii_isdigit (text[bytes - 1])
+                 && g_ascii_isdigit (text[bytes + 1]))))
+    bytes++;
+  return bytes;
+}
+
 /* --- Leaders ------------------------------------------------------------------------------------ */
 
 /* How many of a sign in a row are a leader and no part of a text; 0: the sign is none. */

@@ -20,6 +20,14 @@ G_BEGIN_DECLS
 gsize    cro_written_scan_any   (const char          *text,
                                  const char *const   *words);
 
+/* Whether one of them begins any word of a text. */
+gboolean cro_written_has_any    (const char          *text,
+                                 const char *const   *words);
+
+/* Bytes of a text up to the comma, semicolon or bracket that ends its first clause; the comma of a number ends
+ * none. */
+gsize    cro_written_scan_clause (const char         *text);
+
 /* The text with gaps for leaders and rules of a table; each byte stays at its place. Owned. */
 char    *cro_written_dup_plain  (const char          *text);
 

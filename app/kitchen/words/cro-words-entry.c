@@ -46,9 +46,10 @@ cro_words_entry (void)
     both (_("of"), "of|de la|de l'|de l’|du|des|d'|d’|de"),
     /* Translators: behind the name of what is weighed trimmed, as typed in a recipe: "40 g crab,
      * trimmed". All the forms it has in your language, with | between them. */
-    both (C_("typed", "trimmed|cleaned"), "trimmed|cleaned|paré|parée|parés|parées"),
+    both (C_("typed", "trimmed|cleaned"),
+          "trimmed|cleaned|trimmed weight|cleaned weight|net weight|paré|parée|parés|parées|poids paré|poids net"),
     /* Translators: the same of what is weighed as it was bought. */
-    both (C_("typed", "as bought|untrimmed"), "as bought|untrimmed|brut|brute|bruts|brutes"),
+    both (C_("typed", "as bought|untrimmed"), "as bought|untrimmed|gross weight|brut|brute|bruts|brutes|poids brut"),
   };
   return &words;
 }
