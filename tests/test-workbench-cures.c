@@ -9,6 +9,7 @@
 #include "cro-focus.h"
 #include "cro-headed.h"
 #include "cro-input.h"
+#include "cro-month-shelf.h"
 #include "cro-mover-row.h"
 #include "cro-number.h"
 #include "cro-pane.h"
@@ -474,6 +475,7 @@ test_going_back_scrolls_back (void **state)
   CroTestWindow *test = *state;
   CroModel *model = cro_book_get_model (cro_window_get_book (test->window));
   CroRef before = test->window->now;
+  CroRef month = CRO_REF (CRO_REF_MONTH, cro_month_to_slot (cro_date_from_civil (2026, 11, 1)));
   GtkWidget *headed, *list = GTK_WIDGET (test->window->list);
   GtkAdjustment *page, *rows;
 
@@ -497,6 +499,21 @@ test_going_back_scrolls_back (void **state)
                        gtk_adjustment_get_value (rows));
   cro_window_open_ref (test->window, CRO_REF (CRO_REF_MENU, CRO_NO_SLOT));
   cro_test_wait_until (gtk_adjustment_get_value (rows) == 0, "the first rows are hidden");
+  /* Nor while another place's list stands in its room, with rows that were never laid out. */
+  cro_window_open_ref (test->window, cro_edit_find_name (model, CRO_NAMES_ITEMS, "Sea purslane"));
+  cro_test_window_see (test);
+  gtk_adjustment_set_value (rows, 400);
+  cro_window_open_ref (test->window, month);
+  cro_window_open_ref (test->window, before);
+  cro_test_window_see (test);
+  gtk_adjustment_set_value (rows, 0);
+  cro_test_window_see (test);
+  cro_window_open_ref (test->window, cro_edit_find_name (model, CRO_NAMES_ITEMS, "Sea purslane"));
+  for (guint step = 0; step < 2; step++)
+    gtk_widget_activate_action (GTK_WIDGET (test->window), "win.back", NULL);
+  assert_true (cro_ref_equal (test->window->now, month));
+  for (guint frame = 0; frame < 6; frame++)
+    cro_test_window_see (test);
   assert_int_equal (n_warned, 0);
 }
 

@@ -19,19 +19,18 @@ is_there (CroScrollBack *self,
   return (int) gtk_adjustment_get_value (adjustment) == self->to;
 }
 
-/* The frame that follows is the first in which what stands there is laid out. */
+/* The frame that follows is the first in which what stands there is laid out; what is out of sight never is. */
 static gboolean
 tick_cb (GtkWidget     *widget,
          GdkFrameClock *clock,
          gpointer       user_data)
 {
   CroScrollBack *self = user_data;
-  gboolean is_moving = FALSE;
-  GtkAdjustment *adjustment;
+  gboolean is_moving = FALSE, is_laid_out = self->was_seen && gtk_widget_get_mapped (widget);
+  GtkAdjustment *adjustment = is_laid_out ? self->find (widget, &is_moving) : NULL;
 
-  if (self->n_frames++ == 0)
-    return G_SOURCE_CONTINUE;
-  adjustment = self->find (widget, &is_moving);
+  self->was_seen = gtk_widget_get_mapped (widget);
+  self->n_frames++;
   self->n_there = adjustment != NULL && !is_moving && is_there (self, adjustment) ? self->n_there + 1 : 0;
   if (self->n_there == 0 && adjustment != NULL)
     gtk_adjustment_set_value (adjustment, self->to);
@@ -47,6 +46,7 @@ cro_scroll_back_to (CroScrollBack *self,
 {
   self->to = value;
   self->n_frames = self->n_there = 0;
+  self->was_seen = FALSE;
   if (self->tick_id == 0)
     self->tick_id = gtk_widget_add_tick_callback (self->widget, tick_cb, self, NULL);
 }

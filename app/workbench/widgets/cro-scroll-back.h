@@ -1,8 +1,8 @@
 /* cro-scroll-back.h: scrolls a page or a list to where it was, once what stands there is laid out.
  *
  * What comes in meanwhile moves it again, so that it is held there for some frames; after some twenty it is left
- * where it is. A list that has other rows is not scrolled before they are laid out: it could not tell which of them
- * stands there.
+ * where it is. A list that has other rows, or that is out of sight, is not scrolled before they are laid out: it could
+ * not tell which of them stands there.
  *
  * Units      Pixels of the toolkit. */
 #pragma once
@@ -22,6 +22,7 @@ typedef struct
   int            to;
   guint          n_frames;   /* since it was asked for */
   guint          n_there;    /* for which it has been there */
+  gboolean       was_seen;   /* on the screen, in the frame before */
   guint          tick_id;    /* 0: it is not under way */
 } CroScrollBack;
 
