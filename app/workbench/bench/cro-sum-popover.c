@@ -60,6 +60,18 @@ token_widget (CroSumPopover     *self,
   return widget;
 }
 
+/* A clamp takes all that it may. */
+static void
+set_width (AdwClamp *clamp,
+           int       room)
+{
+  int most = MIN (cro_measure_chars (GTK_WIDGET (clamp), MOST_CHARS), MAX (room, LEAST)), wanted;
+
+  gtk_widget_measure (adw_clamp_get_child (clamp), GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  adw_clamp_set_maximum_size (clamp, MIN (wanted, most));
+  adw_clamp_set_tightening_threshold (clamp, MIN (wanted, most));
+}
+
 void
 cro_sum_popover_show (CroSumPopover *self,
                       GtkWidget     *anchor,
@@ -67,8 +79,6 @@ cro_sum_popover_show (CroSumPopover *self,
                       const char    *why)
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3), *clamp = adw_clamp_new ();
-  int most = MIN (cro_measure_chars (GTK_WIDGET (self), MOST_CHARS),
-                  MAX (gtk_widget_get_width (GTK_WIDGET (gtk_widget_get_root (anchor))) - AROUND, LEAST));
   graphene_rect_t bounds;
 
   gtk_widget_set_size_request (flow, LEAST, -1);
@@ -77,10 +87,9 @@ cro_sum_popover_show (CroSumPopover *self,
   gtk_box_append (GTK_BOX (box), flow);
   if (why != NULL)
     gtk_box_append (GTK_BOX (box), cro_text_new (why, "dim-label"));
-  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), most);
-  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), most);
   adw_clamp_set_child (ADW_CLAMP (clamp), box);
   gtk_popover_set_child (GTK_POPOVER (self), clamp);
+  set_width (ADW_CLAMP (clamp), gtk_widget_get_width (GTK_WIDGET (gtk_widget_get_root (anchor))) - AROUND);
   if (gtk_widget_compute_bounds (anchor, gtk_widget_get_parent (GTK_WIDGET (self)), &bounds))
     gtk_popover_set_pointing_to (GTK_POPOVER (self),
                                  &(GdkRectangle){ (int) bounds.origin.x, (int) bounds.origin.y,
