@@ -620,6 +620,10 @@ test_a_first_price_moves_nothing (void **state)
 
   plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Hake, potatoes and mussels");
   cro_test_must (cro_edit_add_menu (test->book, "menu", "Neap tide", &menu.slot, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  resize (test, widths[0], 700);
+  open_picture (test, CRO_PICTURE_MADE_OF);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Nothing in it yet. Add a plate.");
   cro_test_must (cro_edit_add_to_menu (test->book, "plate", menu.slot, plate.slot, CRO_MICRO, NULL, &error), error);
   for (gsize w = 0; w < G_N_ELEMENTS (widths); w++)
     {
