@@ -706,7 +706,8 @@ test_a_first_line_moves_no_split (void **state)
       width = gtk_widget_get_width (named (test, line));
       assert_shown (test, nothing);
       enter (test, line, "200 g leek");
-      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL, "nothing is drawn of a line");
+      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL,
+                           "nothing is drawn of a line");
       cro_test_see (test->window);
       assert_int_equal (gtk_widget_get_width (named (test, line)), width);
     }
