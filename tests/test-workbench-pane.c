@@ -477,6 +477,28 @@ test_a_places_key_leads_out_of_an_open_sum (void **state)
   cro_sum_popover_remove (popover);
 }
 
+/* A sum of many terms breaks before it is wider than its window. */
+static void
+test_a_long_sum_is_seen_whole (void **state)
+{
+  CroTestBench *test = *state;
+  g_autoptr (GPtrArray) sum = g_ptr_array_new ();
+  CroSumToken token = { .kind = CRO_SUM_WORD, .text = (char *) "Grey mullet, beurre blanc and samphire" };
+  GtkWidget *popover;
+  int least, wanted;
+
+  for (guint i = 0; i < 12; i++)
+    g_ptr_array_add (sum, &token);
+  show_plate (test, "Crab croustade");
+  popover = cro_sum_popover_new (test->bench, GTK_WIDGET (test->bench));
+  cro_sum_popover_show (CRO_SUM_POPOVER (popover), GTK_WIDGET (test->bench), sum, NULL);
+  cro_test_settle ();
+  gtk_widget_measure (gtk_popover_get_child (GTK_POPOVER (popover)), GTK_ORIENTATION_HORIZONTAL, -1, &least, &wanted,
+                      NULL, NULL);
+  assert_in_range (wanted, 360, gtk_widget_get_width (test->window));
+  cro_sum_popover_remove (popover);
+}
+
 /* Whatever a price would be asked to hold where there is none yet: without a target nothing is over it. */
 static void
 test_without_a_target_no_price_is_over_it (void **state)
@@ -528,6 +550,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     CASE (test_0_closes_and_is_remembered),
     CASE (test_a_places_key_leads_out_of_an_open_sum),
+    CASE (test_a_long_sum_is_seen_whole),
     CASE (test_without_a_target_no_price_is_over_it),
     CASE (test_a_plate_of_a_menu_leads_to_its_price),
     CASE (test_a_price_holds_from_another_day),

@@ -620,6 +620,10 @@ test_a_first_price_moves_nothing (void **state)
 
   plate = cro_test_find_ref (test, CRO_NAMES_THINGS, "Hake, potatoes and mussels");
   cro_test_must (cro_edit_add_menu (test->book, "menu", "Neap tide", &menu.slot, &error), error);
+  cro_test_bench_show (test, CRO_TYPE_MENU_BENCH, menu);
+  resize (test, widths[0], 700);
+  open_picture (test, CRO_PICTURE_MADE_OF);
+  cro_test_wait_shown (GTK_WIDGET (test->bench), "Nothing in it yet. Add a plate.");
   cro_test_must (cro_edit_add_to_menu (test->book, "plate", menu.slot, plate.slot, CRO_MICRO, NULL, &error), error);
   for (gsize w = 0; w < G_N_ELEMENTS (widths); w++)
     {
@@ -702,7 +706,8 @@ test_a_first_line_moves_no_split (void **state)
       width = gtk_widget_get_width (named (test, line));
       assert_shown (test, nothing);
       enter (test, line, "200 g leek");
-      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL, "nothing is drawn of a line");
+      cro_test_wait_until (cro_test_find_shown (GTK_WIDGET (test->bench), nothing) == NULL,
+                           "nothing is drawn of a line");
       cro_test_see (test->window);
       assert_int_equal (gtk_widget_get_width (named (test, line)), width);
     }

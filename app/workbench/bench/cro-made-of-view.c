@@ -321,7 +321,8 @@ refresh (GtkWidget *view)
 
   gtk_label_set_label (GTK_LABEL (self->says),
                        says != NULL ? says
-                       : is_empty   ? _("Nothing in it yet. Type a line.")
+                       : is_empty   ? (thing.kind == CRO_REF_MENU ? _("Nothing in it yet. Add a plate.")
+                                                                  : _("Nothing in it yet. Type a line."))
                        : measure == CRO_FLOW_MONEY && carries_nothing (figures, thing)
                            ? _("All that is in it carries no cost.")
                        : unknown != NULL ? unknown

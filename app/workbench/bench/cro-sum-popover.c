@@ -2,10 +2,12 @@
 
 #include "cro-sum-popover.h"
 
+#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "cro-field.h"
 #include "cro-focus.h"
+#include "cro-measure.h"
 #include "cro-spoken.h"
 #include "cro-wrap.h"
 
@@ -16,6 +18,11 @@ struct _CroSumPopover
   CroBench   *bench;    /* borrowed */
   GtkWidget  *before;   /* what had the focus; weak */
 };
+
+/* In characters: a sum that is longer breaks. In pixels: its least width, and what the popover itself takes. */
+#define MOST_CHARS 90
+#define LEAST 360
+#define AROUND 60
 
 G_DEFINE_FINAL_TYPE (CroSumPopover, cro_sum_popover, GTK_TYPE_POPOVER)
 
@@ -53,22 +60,36 @@ token_widget (CroSumPopover     *self,
   return widget;
 }
 
+/* A clamp takes all that it may. */
+static void
+set_width (AdwClamp *clamp,
+           int       room)
+{
+  int most = MIN (cro_measure_chars (GTK_WIDGET (clamp), MOST_CHARS), MAX (room, LEAST)), wanted;
+
+  gtk_widget_measure (adw_clamp_get_child (clamp), GTK_ORIENTATION_HORIZONTAL, -1, NULL, &wanted, NULL, NULL);
+  adw_clamp_set_maximum_size (clamp, MIN (wanted, most));
+  adw_clamp_set_tightening_threshold (clamp, MIN (wanted, most));
+}
+
 void
 cro_sum_popover_show (CroSumPopover *self,
                       GtkWidget     *anchor,
                       GPtrArray     *sum,
                       const char    *why)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3), *clamp = adw_clamp_new ();
   graphene_rect_t bounds;
 
-  gtk_widget_set_size_request (flow, 360, -1);
+  gtk_widget_set_size_request (flow, LEAST, -1);
   for (guint i = 0; i < sum->len; i++)
     cro_wrap_append (CRO_WRAP (flow), token_widget (self, sum->pdata[i]));
   gtk_box_append (GTK_BOX (box), flow);
   if (why != NULL)
     gtk_box_append (GTK_BOX (box), cro_text_new (why, "dim-label"));
-  gtk_popover_set_child (GTK_POPOVER (self), box);
+  adw_clamp_set_child (ADW_CLAMP (clamp), box);
+  gtk_popover_set_child (GTK_POPOVER (self), clamp);
+  set_width (ADW_CLAMP (clamp), gtk_widget_get_width (GTK_WIDGET (gtk_widget_get_root (anchor))) - AROUND);
   if (gtk_widget_compute_bounds (anchor, gtk_widget_get_parent (GTK_WIDGET (self)), &bounds))
     gtk_popover_set_pointing_to (GTK_POPOVER (self),
                                  &(GdkRectangle){ (int) bounds.origin.x, (int) bounds.origin.y,

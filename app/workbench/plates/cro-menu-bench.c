@@ -115,6 +115,7 @@ fields_new (CroMenuBench *self)
 {
   GtkWidget *row = cro_field_row_new ();
   GtkWidget *from = cro_entry_new (_("First day of the price"), cro_date_chars ());
+  GtkWidget *last = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
 
   self->name = cro_field_add (row, _("Menu"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
   cro_input_set_way (CRO_INPUT (self->name), &cro_bench_name_way, self);
@@ -130,10 +131,14 @@ fields_new (CroMenuBench *self)
   self->target = cro_target_input_new ();
   cro_input_set_width (CRO_INPUT (self->target), 6);
   cro_wrap_append (CRO_WRAP (row), cro_field_new ("", self->target));
-  self->note = cro_field_add (row, _("Note"), CRO_INPUT_TEXT, CRO_RANGE_ANY, 28);
+  self->note = cro_input_new (CRO_INPUT_TEXT, CRO_RANGE_ANY, _("Note"));
+  cro_input_set_width (CRO_INPUT (self->note), 22);
   gtk_widget_set_hexpand (self->note, TRUE);
   self->buttons = cro_bench_buttons_new (NULL);
-  cro_wrap_append (CRO_WRAP (row), self->buttons);
+  /* The button never stands in a row alone. */
+  gtk_box_append (GTK_BOX (last), cro_field_new (_("Note"), self->note));
+  gtk_box_append (GTK_BOX (last), self->buttons);
+  cro_wrap_append (CRO_WRAP (row), last);
   return row;
 }
 
@@ -188,8 +193,8 @@ cro_menu_bench_init (CroMenuBench *self)
 void
 cro_menu_bench_set_trial (CroMenuBench *self)
 {
-  GtkWidget *left_out[] = { gtk_widget_get_parent (self->name), gtk_widget_get_parent (self->note),
-                            self->buttons, self->selling, self->heading };
+  GtkWidget *left_out[] = { gtk_widget_get_parent (self->name), gtk_widget_get_parent (self->buttons),
+                            self->selling, self->heading };
 
   for (gsize i = 0; i < G_N_ELEMENTS (left_out); i++)
     gtk_widget_set_visible (left_out[i], FALSE);
