@@ -88,6 +88,9 @@ static const ColumnCase cases[] = {
   { "1", "Kg;Qty;Price", "5;2;21.50", "5;20;71.00" },
   { "read", "Kg;Qty;Price", "5;1;21.50", "5;20;71.00" },
   { "read", "Pack;Qty;Price", "5 kg;1;21.50", "250 g;20;71.00" },
+  /* Of two sizes the larger is several of the other; with what is packed around it one is not far above the pack. */
+  { "1", "Presentation;Type;Price", "5 kg;2 kg;21.50", "5 kg;250 g;71.00" },
+  { "1", "Gross weight;Price", "8 kg;21.50", "5.4 kg;71.00" },
   { "12", "Pack;Price", "pair 5 kg;21.50", "250 g twice;71.00" },
   { "12", "Pack;Price", "half 5 kg;21.50", "250 g half;71.00" },
   { "12", "Pack;Price", "1/2 5kg;21.50", "20 x 250 g & 20 x 250 g;71.00" },

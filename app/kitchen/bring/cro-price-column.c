@@ -111,10 +111,13 @@ cro_price_column_of_heading (const char *heading)
   gboolean has_days = cro_price_has_word (folded, from_words) || cro_price_has_word (folded, until_words);
   CroUnit unit;
 
+  /* "+/- %" */
+  if (g_str_has_prefix (heading, "+/-") || g_str_has_prefix (heading, "±"))
+    return CRO_COLUMN_OTHER;
   if (*folded == '\0')
     return cro_currency_find_sign (heading) != NULL                       ? CRO_COLUMN_PRICE
            : strchr (heading, '%') != NULL                                 ? CRO_COLUMN_CHANGE
-           : strpbrk (heading, "#+") != NULL || strcmp (heading, "±") == 0 ? CRO_COLUMN_OTHER
+           : strpbrk (heading, "#+") != NULL                               ? CRO_COLUMN_OTHER
                                                                            : CRO_COLUMN_REMARKS;
   /* "From" is a supplier, or a day. */
   if (whole != CRO_ROLE_NONE && !cro_price_has_word (folded, "|from|"))
@@ -275,6 +278,20 @@ is_same_sum (double a,
   return fabs (a - b) < 0.0151;
 }
 
+/* Rates of tax are of at least 5 % but for few goods (Directive 2006/112/EC, article 98; from memory), of at most 27 %,
+ * and written to half a per cent. */
+#define LEAST_RATE 5
+#define MOST_RATE 27
+
+static gboolean
+is_with_tax (double sum,
+             double paid)
+{
+  const double pct = round (200 * (sum / paid - 1)) / 2;
+
+  return pct >= LEAST_RATE && pct <= MOST_RATE && is_same_sum (sum, paid * (1 + pct / 100));
+}
+
 /* Whether a sum is so many times the price, or what an amount or a tax beside it makes of it. */
 static gboolean
 is_made_of_price (const CroBrought *brought,
@@ -284,8 +301,8 @@ is_made_of_price (const CroBrought *brought,
                   double            sum,
                   double            paid)
 {
-  if (paid <= 0 || is_same_sum (sum, round (sum / paid) * paid))
-    return paid <= 0 || round (sum / paid) > 0;
+  if (paid <= 0 || (sum / paid >= 0.5 && is_same_sum (sum, round (sum / paid) * paid)) || is_with_tax (sum, paid))
+    return TRUE;
   for (guint i = 0; i < brought->n_columns; i++)
     {
       double beside;
