@@ -188,7 +188,9 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 2x5kg", "Mussels x5", "Mussels bouchot",
                                            "Mussels /kg", "Mussels per kg", "Mussels lb", "Mussels kilo bag",
                                            "Mussels loose", "Mussels frozen", "Mussels NEW SIZE",
-                                           "Mussels new pack", "Moules mussels en vrac" };
+                                           "Mussels new pack", "Moules mussels en vrac", "Moules vrac",
+                                           "Moules demi-carton", "Moules nouveau format", "Moules périmées",
+                                           "Mussels half-tray", "Mussels recalled", "Moules surgelées" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
@@ -219,6 +221,24 @@ test_names (void **state)
     }
 }
 
+/* What tells the goods apart is asked by itself, and not with names that are but longer. */
+static void
+test_names_by_themselves (void **state)
+{
+  static const char *const words[] = { "recalled", "RRP", "retail", "provisional", "FOC", "damaged", "loose" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n102;Mussels %s;21.50\n301;Butter farmhouse;71\n"
+                                               "401;Oil pressed;31\n", words[i]);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, 0);
+
+      assert_int_equal (row->state, CRO_LIST_DOUBTFUL);
+      assert_int_equal (g_array_index (row->reasons, CroListReason, 0).why, CRO_LIST_BESIDE);
+    }
+}
+
 /* A unit that no number counts, at the end of a name; where there is none nothing is said of it. */
 static void
 test_unit_at_end (void **state)
@@ -240,6 +260,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };
 
