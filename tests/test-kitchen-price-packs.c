@@ -7,6 +7,8 @@
 static const ColumnCase cases[] = {
   /* How many and how large stand in two columns. */
   { "read", "Units per case;Unit size;Price", "1;5 kg;21.50", "20;250 g;71.00" },
+  { "read", "Units per case;Unit size;UOM;Price", "1;5;kg;21.50", "20;250;g;71.00" },
+  { "read", "Unit size;UOM;Price", "5;kg;21.50", "5;kg;71.00" },
   /* A pack, a size or a count is compared with that of the goods, whatever heads its column. */
   { "read", "Presentation;Price", "5 kg;21.50", "20 x 250 g;71.00" },
   { "read", "Sold in;Price", "1 x 5 kg;21.50", "250 g x 20;71.00" },
