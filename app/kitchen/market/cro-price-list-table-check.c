@@ -115,8 +115,6 @@ cro_list_table_find_checks (CroListTable *self)
 
 /* --- Amounts ------------------------------------------------------------------------------------------------------ */
 
-static const CroUnit everyday[] = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
-
 static double
 base_amount (const CroUnitInfo *unit)
 {
@@ -133,16 +131,15 @@ cro_list_table_is_pack_of (const CroPack *pack,
 
   if (unit != NULL)
     return cro_unit_get (*unit)->base == base && cro_list_is_size_of (pack, size, unit, n, n != 0);
-  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    if (cro_unit_get (everyday[i])->base == base && cro_list_is_size_of (pack, size, &everyday[i], n, n != 0))
+  for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
+    if (cro_unit_get (cro_list_everyday[i])->base == base
+        && cro_list_is_size_of (pack, size, &cro_list_everyday[i], n, n != 0))
       return TRUE;
   return cro_list_is_size_of (pack, size, NULL, n, n != 0);
 }
 
-/* What is in a package is at most half of it, and what it weighs about is near to it; common practice, no source. */
+/* What one of several in a package weighs is at most half of it; common practice, no source. */
 #define MOST_OF_PART 0.5
-#define LEAST_ABOUT 0.95
-#define MOST_ABOUT 1.4
 
 static gboolean
 fits_size (const CroPack *pack,
@@ -150,15 +147,14 @@ fits_size (const CroPack *pack,
            const CroUnit *unit,
            gboolean       is_about)
 {
-  const CroUnitInfo *own = cro_unit_get (pack->unit);
-  const double size = cro_decimal_to_double (pack->size) * base_amount (own),
-               said = cro_decimal_to_double (number) * base_amount (unit != NULL ? cro_unit_get (*unit) : own),
-               whole = size * cro_decimal_to_double (pack->count);
+  const CroUnit in = unit != NULL ? *unit : pack->unit;
 
-  if ((unit != NULL && cro_unit_get (*unit)->base != own->base) || cro_list_table_is_pack_of (pack, number, unit, 0))
+  if (cro_unit_get (in)->base != cro_unit_get (pack->unit)->base || cro_list_table_is_pack_of (pack, number, unit, 0))
     return TRUE;
-  return (unit != NULL && said <= MOST_OF_PART * size)
-         || (is_about && said >= LEAST_ABOUT * whole && said <= MOST_ABOUT * whole);
+  return (unit != NULL
+          && cro_decimal_to_double (number) * base_amount (cro_unit_get (in))
+                 <= MOST_OF_PART * cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)))
+         || (is_about && cro_list_is_about (pack, number, in));
 }
 
 static gboolean
@@ -254,9 +250,9 @@ fits_price (CroListTable   *self,
                         most);
   if ((self->checks[column] & CHECK_PRICES) != 0 && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
     return TRUE;
-  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    if (cro_unit_get (everyday[i])->base == own->base
-        && is_price_of (one, all / base_amount (cro_unit_get (everyday[i])), paid, most))
+  for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
+    if (cro_unit_get (cro_list_everyday[i])->base == own->base
+        && is_price_of (one, all / base_amount (cro_unit_get (cro_list_everyday[i])), paid, most))
       return TRUE;
   return is_price_of (one, 1, paid, most) || is_price_of (one, count, paid, most)
          || (own->base == CRO_BASE_EACH && is_price_of (one, count * size, paid, most));
