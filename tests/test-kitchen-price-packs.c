@@ -73,6 +73,7 @@ static const ColumnCase cases[] = {
   { "12", "Prix;Poids égoutté", "21,50;4", "71,00;200" },
   { "12", "Price;Net contents", "21.50;4", "71.00;200" },
   { "12", "Price;Unit size", "21.50;4", "71.00;200" },
+  { "12", "Price;Net contents", "21.50;0.5", "71.00;0.2" },
   { "2", "Price;Units per case", "21.50;6", "71.00;12" },
   { "read", "Price;Inner", "21.50;5", "71.00;20" },
   { "read", "Price;Carton", "21.50;1", "71.00;5" },
@@ -223,6 +224,29 @@ test_names (void **state)
     }
 }
 
+/* One answer is of a column, and frees all rows. */
+static void
+test_asked_once (void **state)
+{
+  static const char *const columns[] = { "Inner", "Avg weight (kg)", "Taille" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price;%s\n102;Mussels;21.50;4\n301;Butter;71.00;4\n"
+                                               "401;Oil;31.00;3\n", columns[i]);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+
+      for (guint k = 0; k < 2; k++)
+        {
+          const CroListRow *row = &g_array_index (list->rows, CroListRow, k);
+          const CroListReason *reason = &g_array_index (row->reasons, CroListReason, 0);
+
+          assert_int_equal (reason->why, CRO_LIST_SAID_CHANGE);
+          assert_string_equal (reason->text, columns[i]);
+        }
+    }
+}
+
 /* What tells the goods apart is asked by itself, and not with names that are but longer. */
 static void
 test_names_by_themselves (void **state)
@@ -262,6 +286,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_asked_once),
     cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };

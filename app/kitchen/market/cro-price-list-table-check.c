@@ -167,7 +167,8 @@ fits (CroListTable  *self,
   const guint checks = self->checks[column];
   g_autofree char *folded = cro_fold (heading_of (self, column));
 
-  if (cro_unit_get (pack->unit)->base == CRO_BASE_EACH || number <= CRO_MICRO)
+  if (cro_unit_get (pack->unit)->base == CRO_BASE_EACH || number <= 0
+      || (number == CRO_MICRO && (checks & CHECK_SIZES) == 0))
     return TRUE;
   if ((checks & CHECK_UNITS) != 0)
     return pack->count == CRO_MICRO || number == pack->count;
