@@ -74,6 +74,8 @@ static const ColumnCase cases[] = {
   { "12", "Price;Net contents", "21.50;4", "71.00;200" },
   { "12", "Price;Unit size", "21.50;4", "71.00;200" },
   { "12", "Price;Net contents", "21.50;0.5", "71.00;0.2" },
+  { "12", "Price;Avg weight (kg)", "21.50;2", "71.00;2" },
+  { "12", "Price;Unit weight", "21.50;4", "71.00;200" },
   { "2", "Price;Units per case", "21.50;6", "71.00;12" },
   { "read", "Price;Inner", "21.50;5", "71.00;20" },
   { "read", "Price;Carton", "21.50;1", "71.00;5" },
@@ -97,6 +99,7 @@ static const ColumnCase cases[] = {
   { "12", "Pack;Price", "pair 5 kg;21.50", "250 g twice;71.00" },
   { "12", "Pack;Price", "half 5 kg;21.50", "250 g half;71.00" },
   { "12", "Pack;Price", "1/2 5kg;21.50", "20 x 250 g & 20 x 250 g;71.00" },
+  { "12", "Pack;Price", "two x 5 kg;21.50", "both 5 kg;71.00" },
   { "12", "Pack;Price", "5 kg pair;21.50", "5 kg and 5 kg;71.00" },
   { "read", "Type;Price", "half shell 5 kg;21.50", "demi-sel 20 x 250 g;71.00" },
   /* Numbers alone are sizes in the unit that a heading has anywhere, and weights. */

@@ -91,10 +91,13 @@ checks_of (CroListTable *self,
     return CHECK_PRICES;
   if (is_price || cro_price_has_word (folded, never_words)
       || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
-          && role != CRO_ROLE_PACK_COUNT))
+          && role != CRO_ROLE_PACK_COUNT && role != CRO_ROLE_UNIT))
     return 0;
-  if (cro_price_has_word (folded, measure_words))
+  if (cro_price_has_word (folded, measure_words)
+      || (self->size_units[column] >= 0 && cro_price_has_word (folded, "|vol|")))
     return CHECK_SIZES;
+  if (role == CRO_ROLE_UNIT)
+    return 0;
   if (cro_price_has_word (folded, unit_words))
     return cro_price_has_word (folded, in_package_words) ? CHECK_UNITS : 0;
   return cro_price_has_word (folded, package_words) ? CHECK_PACKAGES : 0;
@@ -138,14 +141,25 @@ cro_list_table_is_pack_of (const CroPack *pack,
   return cro_list_is_size_of (pack, size, NULL, n, n != 0);
 }
 
-/* What one of several in a package weighs is at most half of it; common practice, no source. */
-#define MOST_OF_PART 0.5
+/* What one of several in a package weighs is at most a quarter of it, and what is left of one that is drained may be
+ * half; common practice, no source. */
+#define MOST_OF_PIECE 0.25
+#define MOST_OF_DRAINED 0.5
+
+static double
+most_of_part (const char *folded)
+{
+  if (cro_price_has_word (folded, "|drained|egoutte|"))
+    return MOST_OF_DRAINED;
+  return cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|mini|minimum|max|maxi|maximum|portion|each|")
+             ? MOST_OF_PIECE : 0;
+}
 
 static gboolean
 fits_size (const CroPack *pack,
            gint64         number,
            const CroUnit *unit,
-           gboolean       is_about)
+           const char    *folded)
 {
   const CroUnit in = unit != NULL ? *unit : pack->unit;
 
@@ -153,8 +167,8 @@ fits_size (const CroPack *pack,
     return TRUE;
   return (unit != NULL
           && cro_decimal_to_double (number) * base_amount (cro_unit_get (in))
-                 <= MOST_OF_PART * cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)))
-         || (is_about && cro_list_is_about (pack, number, in));
+                 <= most_of_part (folded) * cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)))
+         || (cro_price_has_word (folded, about_words) && cro_list_is_about (pack, number, in));
 }
 
 static gboolean
@@ -172,7 +186,7 @@ fits (CroListTable  *self,
     return TRUE;
   if ((checks & CHECK_UNITS) != 0)
     return pack->count == CRO_MICRO || number == pack->count;
-  return fits_size (pack, number, unit, cro_price_has_word (folded, about_words));
+  return fits_size (pack, number, unit, folded);
 }
 
 static void
