@@ -1,5 +1,5 @@
-/* Amounts and prices in other columns of a supplier's table that are read as no pack of a price: they are held against
- * it, or against that of the book. */
+/* Amounts, prices and units of a supplier's table that are read as no pack of a price: they are held against it, or
+ * against that of the book. */
 #include "cro-price-list-table.h"
 
 #include "cro-decimal.h"
@@ -162,12 +162,12 @@ fits_size (const CroPack *pack,
            const char    *folded)
 {
   const CroUnit in = unit != NULL ? *unit : pack->unit;
+  const double one = cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)),
+               said = cro_decimal_to_double (number) * base_amount (cro_unit_get (in));
 
   if (cro_unit_get (in)->base != cro_unit_get (pack->unit)->base || cro_list_table_is_pack_of (pack, number, unit, 0))
     return TRUE;
-  return (unit != NULL
-          && cro_decimal_to_double (number) * base_amount (cro_unit_get (in))
-                 <= most_of_part (folded) * cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)))
+  return (unit != NULL && said <= most_of_part (folded) * one)
          || (cro_price_has_word (folded, about_words) && cro_list_is_about (pack, number, in));
 }
 
@@ -210,6 +210,35 @@ check_amount (CroListTable *self,
     return;
   cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE,
                     cro_price_list_keep (self->list, heading_of (self, column)), NULL);
+}
+
+/* --- Each pack ---------------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_list_table_has_measured_pack (CroListTable     *self,
+                                  const CroListRow *row)
+{
+  CroPack pack = row->pack;
+
+  return (pack.size > 0 || cro_list_book_one_pack (self->of, row, &pack))
+         && cro_unit_get (pack.unit)->base != CRO_BASE_EACH;
+}
+
+gboolean
+cro_list_table_is_each_pack (CroListTable *self,
+                             guint         index,
+                             CroListRow   *row)
+{
+  const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  const CroListRow book = { .code = row->code, .name = row->name };
+
+  if (cro_word_list_scan (text, "cs") > 0)
+    return TRUE;
+  if (row->per != CRO_UNIT_EACH || !cro_list_table_has_measured_pack (self, &book))
+    return FALSE;
+  row->unit_heading = cro_price_list_keep (self->list, text);
+  row->is_each = TRUE;
+  return TRUE;
 }
 
 /* --- Prices ------------------------------------------------------------------------------------------------------- */
