@@ -131,6 +131,7 @@ static const ColumnCase cases[] = {
   { "read", "Prix;Évol.", "21,50;+2,4%", "71,00;+1,4%" },
   { "read", "Price;Delta", "21.50;0.50", "71.00;1.00" },
   { "read", "Price;Trend", "21.50;same", "71.00;up" },
+  { "refused", "Price;Change", "21.50;22.15", "71.00;73.13" },
   { "read", "Price;Status", "21.50;price up", "71.00;active" },
   { "1", "Price;Status", "21.50;price up Monday", "71.00;active" },
   { "read", "Pack;Each/Case;Price", "5 kg;Each;21.50", "20 x 250 g;Case;71.00" },

@@ -38,11 +38,14 @@ static const char other_words[]
       "fournisseur|description|designation|libelle|name|nom|inner|outer|pcb|spcb|uvc|bin|location|emplacement|level|"
       "niveau|matiere|grasse|taric|rev|revision|version|cut|cutoff|usage|consumption|unnamed|dept|dpt|tare|"
       "substitute|colour|couleur|";
-/* Prices of others, and how one has moved. */
+/* How a price has moved. */
+static const char moved_words[]
+    = "|increase|change|hausse|variation|evolution|evol|var|variance|delta|mvt|mouvement|trend|tendance|movement|"
+      "difference|diff|ecart|";
+/* Prices of others. */
 static const char others_words[]
-    = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
-      "evolution|evol|var|variance|delta|mvt|mouvement|trend|tendance|movement|difference|diff|ecart|average|"
-      "moyenne|moyen|competitor|";
+    = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|average|moyenne|moyen|"
+      "competitor|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|negocie|";
 /* What may be said of a price, where no word of another thing stands beside it. */
@@ -122,7 +125,7 @@ cro_price_column_of_heading (const char *heading)
   /* "From" is a supplier, or a day. */
   if (whole != CRO_ROLE_NONE && !cro_price_has_word (folded, "|from|"))
     return kind_of_role (whole, folded);
-  if (cro_price_has_word (folded, others_words))
+  if (cro_price_has_word (folded, others_words) || cro_price_has_word (folded, moved_words))
     return CRO_COLUMN_OTHER;
   if (role == CRO_ROLE_PRICE)
     return CRO_COLUMN_PRICE;
@@ -151,14 +154,25 @@ cro_price_column_of_heading (const char *heading)
   return cro_price_has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
 }
 
-/* Prices of others, of before or per unit, and sizes. */
+/* "Change", and not "Change %" or "Old price". */
+static gboolean
+is_movement (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return cro_price_has_word (folded, moved_words) && strchr (heading, '%') == NULL
+         && !cro_price_heading_is_past (heading);
+}
+
+/* Prices of others, of before or per unit, how one has moved, and sizes. */
 static gboolean
 is_others (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
   CroUnit ignored;
 
-  return cro_price_has_word (folded, others_words) || cro_price_heading_is_past (heading)
+  return cro_price_has_word (folded, others_words) || cro_price_has_word (folded, moved_words)
+         || cro_price_heading_is_past (heading)
          || cro_price_saying_is_size (heading, &ignored) || cro_price_saying_of (heading, NULL).per.is_said
          || cro_role_of_heading (heading) == CRO_ROLE_SELLING_PRICE;
 }
@@ -417,6 +431,8 @@ cro_price_column_is_rival (const CroBrought *brought,
         return FALSE;
       break;
     case CRO_COLUMN_OTHER:
+      if (is_movement (heading))
+        return looks_like_prices (brought, price, column);
       if (is_others (heading))
         return FALSE;
       /* "12.60" under "Unit" is none. */
