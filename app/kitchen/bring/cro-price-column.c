@@ -312,6 +312,7 @@ is_made_of_price (const CroBrought *brought,
                   guint             row,
                   guint             price,
                   guint             column,
+                  const gboolean   *is_tax,
                   double            sum,
                   double            paid)
 {
@@ -323,7 +324,7 @@ is_made_of_price (const CroBrought *brought,
 
       if (i == price || i == column || !read_money (brought, row, i, &beside))
         continue;
-      if (cro_price_column_of_heading (heading_of (brought, i)) == CRO_COLUMN_TAX
+      if (is_tax[i]
               ? is_same_sum (sum, paid * (1 + beside / 100)) || is_same_sum (sum, paid * (1 + beside))
                     || is_same_sum (sum, paid + beside)
               : is_same_sum (sum, paid * beside))
@@ -338,12 +339,16 @@ is_another_sum (const CroBrought *brought,
                 guint             price,
                 guint             column)
 {
+  g_autofree gboolean *is_tax = g_new (gboolean, brought->n_columns);
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    is_tax[i] = cro_price_column_of_heading (heading_of (brought, i)) == CRO_COLUMN_TAX;
   for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
     {
       double sum, paid;
 
       if (read_money (brought, row, column, &sum) && read_money (brought, row, price, &paid) && sum > 0
-          && !is_made_of_price (brought, row, price, column, sum, paid))
+          && !is_made_of_price (brought, row, price, column, is_tax, sum, paid))
         return TRUE;
     }
   return FALSE;
