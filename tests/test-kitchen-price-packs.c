@@ -7,6 +7,8 @@
 static const ColumnCase cases[] = {
   /* How many and how large stand in two columns. */
   { "read", "Units per case;Unit size;Price", "1;5 kg;21.50", "20;250 g;71.00" },
+  { "read", "Units per case;Unit size;UOM;Price", "1;5;kg;21.50", "20;250;g;71.00" },
+  { "read", "Unit size;UOM;Price", "5;kg;21.50", "5;kg;71.00" },
   /* A pack, a size or a count is compared with that of the goods, whatever heads its column. */
   { "read", "Presentation;Price", "5 kg;21.50", "20 x 250 g;71.00" },
   { "read", "Sold in;Price", "1 x 5 kg;21.50", "250 g x 20;71.00" },
@@ -71,6 +73,9 @@ static const ColumnCase cases[] = {
   { "12", "Prix;Poids égoutté", "21,50;4", "71,00;200" },
   { "12", "Price;Net contents", "21.50;4", "71.00;200" },
   { "12", "Price;Unit size", "21.50;4", "71.00;200" },
+  { "12", "Price;Net contents", "21.50;0.5", "71.00;0.2" },
+  { "12", "Price;Avg weight (kg)", "21.50;2", "71.00;2" },
+  { "12", "Price;Unit weight", "21.50;4", "71.00;200" },
   { "2", "Price;Units per case", "21.50;6", "71.00;12" },
   { "read", "Price;Inner", "21.50;5", "71.00;20" },
   { "read", "Price;Carton", "21.50;1", "71.00;5" },
@@ -88,9 +93,13 @@ static const ColumnCase cases[] = {
   { "1", "Kg;Qty;Price", "5;2;21.50", "5;20;71.00" },
   { "read", "Kg;Qty;Price", "5;1;21.50", "5;20;71.00" },
   { "read", "Pack;Qty;Price", "5 kg;1;21.50", "250 g;20;71.00" },
+  /* Of two sizes the larger is several of the other; with what is packed around it one is not far above the pack. */
+  { "1", "Presentation;Type;Price", "5 kg;2 kg;21.50", "5 kg;250 g;71.00" },
+  { "1", "Gross weight;Price", "8 kg;21.50", "5.4 kg;71.00" },
   { "12", "Pack;Price", "pair 5 kg;21.50", "250 g twice;71.00" },
   { "12", "Pack;Price", "half 5 kg;21.50", "250 g half;71.00" },
   { "12", "Pack;Price", "1/2 5kg;21.50", "20 x 250 g & 20 x 250 g;71.00" },
+  { "12", "Pack;Price", "two x 5 kg;21.50", "both 5 kg;71.00" },
   { "12", "Pack;Price", "5 kg pair;21.50", "5 kg and 5 kg;71.00" },
   { "read", "Type;Price", "half shell 5 kg;21.50", "demi-sel 20 x 250 g;71.00" },
   /* Numbers alone are sizes in the unit that a heading has anywhere, and weights. */
@@ -185,7 +194,9 @@ static const char *const asked_names[] = { "Mussels -10%", "Mussels (promo)", "M
                                            "Mussels 2x5kg", "Mussels x5", "Mussels bouchot",
                                            "Mussels /kg", "Mussels per kg", "Mussels lb", "Mussels kilo bag",
                                            "Mussels loose", "Mussels frozen", "Mussels NEW SIZE",
-                                           "Mussels new pack", "Moules mussels en vrac" };
+                                           "Mussels new pack", "Moules mussels en vrac", "Moules vrac",
+                                           "Moules demi-carton", "Moules nouveau format", "Moules périmées",
+                                           "Mussels half-tray", "Mussels recalled", "Moules surgelées" };
 static const char *const plain_names[] = { "Mussels 5 kg", "Mussels, beards out", "Mussels 60/80", "Mussels 35-40 %",
                                            "Mussels 5 kg x 1", "Mussels 1/5kg", "Mussels 40-60 g", "Mussels 5,000 g",
                                            "Mussels 30 g avg", "Mussels 2 FAO 27", "Mussels kg",
@@ -216,6 +227,47 @@ test_names (void **state)
     }
 }
 
+/* One answer is of a column, and frees all rows. */
+static void
+test_asked_once (void **state)
+{
+  static const char *const columns[] = { "Inner", "Avg weight (kg)", "Taille" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (columns); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price;%s\n102;Mussels;21.50;4\n301;Butter;71.00;4\n"
+                                               "401;Oil;31.00;3\n", columns[i]);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+
+      for (guint k = 0; k < 2; k++)
+        {
+          const CroListRow *row = &g_array_index (list->rows, CroListRow, k);
+          const CroListReason *reason = &g_array_index (row->reasons, CroListReason, 0);
+
+          assert_int_equal (reason->why, CRO_LIST_SAID_CHANGE);
+          assert_string_equal (reason->text, columns[i]);
+        }
+    }
+}
+
+/* What tells the goods apart is asked by itself, and not with names that are but longer. */
+static void
+test_names_by_themselves (void **state)
+{
+  static const char *const words[] = { "recalled", "RRP", "retail", "provisional", "FOC", "damaged", "loose" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (words); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n102;Mussels %s;21.50\n301;Butter farmhouse;71\n"
+                                               "401;Oil pressed;31\n", words[i]);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      const CroListRow *row = &g_array_index (list->rows, CroListRow, 0);
+
+      assert_int_equal (row->state, CRO_LIST_DOUBTFUL);
+      assert_int_equal (g_array_index (row->reasons, CroListReason, 0).why, CRO_LIST_BESIDE);
+    }
+}
+
 /* A unit that no number counts, at the end of a name; where there is none nothing is said of it. */
 static void
 test_unit_at_end (void **state)
@@ -237,6 +289,8 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_asked_once),
+    cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };
 

@@ -129,6 +129,13 @@ count_headings (const CroBrought *self,
       seen |= 1u << role;
       n++;
     }
+  for (guint i = 0; n > 0 && (seen & 1u << CRO_ROLE_NAME) == 0 && i < MIN (self->n_columns, cells->n_cells); i++)
+    if (roles[i] == CRO_ROLE_NONE && cells->cells[i].kind == CRO_READ_CELL_TEXT
+        && cro_role_may_be_name (cells->cells[i].text))
+      {
+        roles[i] = CRO_ROLE_NAME;
+        return n + 1;
+      }
   return n;
 }
 

@@ -113,6 +113,9 @@ CroRole            cro_role_of_heading  (const char        *heading);
 /* The same where all of its words say it: "Price date", not "Code of the week". */
 CroRole            cro_role_of_whole_heading (const char *heading);
 
+/* Whether it may head the names of goods, where no other column does: "Species". */
+gboolean           cro_role_may_be_name (const char        *heading);
+
 /* Whether a column is the number of what the column beside it describes: "Item", "Description". */
 gboolean           cro_role_is_number_beside (const char   *heading,
                                               const char   *beside);

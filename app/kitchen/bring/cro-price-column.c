@@ -38,11 +38,14 @@ static const char other_words[]
       "fournisseur|description|designation|libelle|name|nom|inner|outer|pcb|spcb|uvc|bin|location|emplacement|level|"
       "niveau|matiere|grasse|taric|rev|revision|version|cut|cutoff|usage|consumption|unnamed|dept|dpt|tare|"
       "substitute|colour|couleur|";
-/* Prices of others, and how one has moved. */
+/* How a price has moved. */
+static const char moved_words[]
+    = "|increase|change|hausse|variation|evolution|evol|var|variance|delta|mvt|mouvement|trend|tendance|movement|"
+      "difference|diff|ecart|";
+/* Prices of others. */
 static const char others_words[]
-    = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|increase|change|hausse|variation|"
-      "evolution|evol|var|variance|delta|mvt|mouvement|trend|tendance|movement|difference|diff|ecart|average|"
-      "moyenne|moyen|competitor|";
+    = "|rrp|retail|recommended|conseille|public|pvc|selling|resale|menu|vente|revente|average|moyenne|moyen|"
+      "competitor|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tariff|tarifs|cost|costs|cout|quote|quoted|devis|pu|payer|payable|negocie|";
 /* What may be said of a price, where no word of another thing stands beside it. */
@@ -111,15 +114,18 @@ cro_price_column_of_heading (const char *heading)
   gboolean has_days = cro_price_has_word (folded, from_words) || cro_price_has_word (folded, until_words);
   CroUnit unit;
 
+  /* "+/- %" */
+  if (g_str_has_prefix (heading, "+/-") || g_str_has_prefix (heading, "±"))
+    return CRO_COLUMN_OTHER;
   if (*folded == '\0')
     return cro_currency_find_sign (heading) != NULL                       ? CRO_COLUMN_PRICE
            : strchr (heading, '%') != NULL                                 ? CRO_COLUMN_CHANGE
-           : strpbrk (heading, "#+") != NULL || strcmp (heading, "±") == 0 ? CRO_COLUMN_OTHER
+           : strpbrk (heading, "#+") != NULL                               ? CRO_COLUMN_OTHER
                                                                            : CRO_COLUMN_REMARKS;
   /* "From" is a supplier, or a day. */
   if (whole != CRO_ROLE_NONE && !cro_price_has_word (folded, "|from|"))
     return kind_of_role (whole, folded);
-  if (cro_price_has_word (folded, others_words))
+  if (cro_price_has_word (folded, others_words) || cro_price_has_word (folded, moved_words))
     return CRO_COLUMN_OTHER;
   if (role == CRO_ROLE_PRICE)
     return CRO_COLUMN_PRICE;
@@ -148,14 +154,25 @@ cro_price_column_of_heading (const char *heading)
   return cro_price_has_word (folded, paid_words) ? CRO_COLUMN_PRICE : CRO_COLUMN_UNKNOWN;
 }
 
-/* Prices of others, of before or per unit, and sizes. */
+/* "Change", and not "Change %" or "Old price". */
+static gboolean
+is_movement (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return cro_price_has_word (folded, moved_words) && strchr (heading, '%') == NULL
+         && !cro_price_heading_is_past (heading);
+}
+
+/* Prices of others, of before or per unit, how one has moved, and sizes. */
 static gboolean
 is_others (const char *heading)
 {
   g_autofree char *folded = cro_fold (heading);
   CroUnit ignored;
 
-  return cro_price_has_word (folded, others_words) || cro_price_heading_is_past (heading)
+  return cro_price_has_word (folded, others_words) || cro_price_has_word (folded, moved_words)
+         || cro_price_heading_is_past (heading)
          || cro_price_saying_is_size (heading, &ignored) || cro_price_saying_of (heading, NULL).per.is_said
          || cro_role_of_heading (heading) == CRO_ROLE_SELLING_PRICE;
 }
@@ -275,24 +292,39 @@ is_same_sum (double a,
   return fabs (a - b) < 0.0151;
 }
 
+/* Rates of tax are of at least 5 % but for few goods (Directive 2006/112/EC, article 98; from memory), of at most 27 %,
+ * and written to half a per cent. */
+#define LEAST_RATE 5
+#define MOST_RATE 27
+
+static gboolean
+is_with_tax (double sum,
+             double paid)
+{
+  const double pct = round (200 * (sum / paid - 1)) / 2;
+
+  return pct >= LEAST_RATE && pct <= MOST_RATE && is_same_sum (sum, paid * (1 + pct / 100));
+}
+
 /* Whether a sum is so many times the price, or what an amount or a tax beside it makes of it. */
 static gboolean
 is_made_of_price (const CroBrought *brought,
                   guint             row,
                   guint             price,
                   guint             column,
+                  const gboolean   *is_tax,
                   double            sum,
                   double            paid)
 {
-  if (paid <= 0 || is_same_sum (sum, round (sum / paid) * paid))
-    return paid <= 0 || round (sum / paid) > 0;
+  if (paid <= 0 || (sum / paid >= 0.5 && is_same_sum (sum, round (sum / paid) * paid)) || is_with_tax (sum, paid))
+    return TRUE;
   for (guint i = 0; i < brought->n_columns; i++)
     {
       double beside;
 
       if (i == price || i == column || !read_money (brought, row, i, &beside))
         continue;
-      if (cro_price_column_of_heading (heading_of (brought, i)) == CRO_COLUMN_TAX
+      if (is_tax[i]
               ? is_same_sum (sum, paid * (1 + beside / 100)) || is_same_sum (sum, paid * (1 + beside))
                     || is_same_sum (sum, paid + beside)
               : is_same_sum (sum, paid * beside))
@@ -307,12 +339,16 @@ is_another_sum (const CroBrought *brought,
                 guint             price,
                 guint             column)
 {
+  g_autofree gboolean *is_tax = g_new (gboolean, brought->n_columns);
+
+  for (guint i = 0; i < brought->n_columns; i++)
+    is_tax[i] = cro_price_column_of_heading (heading_of (brought, i)) == CRO_COLUMN_TAX;
   for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
     {
       double sum, paid;
 
       if (read_money (brought, row, column, &sum) && read_money (brought, row, price, &paid) && sum > 0
-          && !is_made_of_price (brought, row, price, column, sum, paid))
+          && !is_made_of_price (brought, row, price, column, is_tax, sum, paid))
         return TRUE;
     }
   return FALSE;
@@ -400,6 +436,8 @@ cro_price_column_is_rival (const CroBrought *brought,
         return FALSE;
       break;
     case CRO_COLUMN_OTHER:
+      if (is_movement (heading))
+        return looks_like_prices (brought, price, column);
       if (is_others (heading))
         return FALSE;
       /* "12.60" under "Unit" is none. */

@@ -247,7 +247,8 @@ is_plain_letter (const GArray *tokens,
 {
   if (cro_price_token_is (tokens, i, "|d|l|"))
     return i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind != CRO_PRICE_TOKEN_END;
-  return cro_price_token_is (tokens, i, "|h|t|c|p|u|") && (is_letter_at (tokens, i + 1) || (i > 0 && is_letter_at (tokens, i - 1)));
+  return cro_price_token_is (tokens, i, "|h|t|c|p|u|")
+         && (is_letter_at (tokens, i + 1) || (i > 0 && is_letter_at (tokens, i - 1)));
 }
 
 /* "Price A" is of another. */

@@ -18,7 +18,8 @@ static const char *const words[CRO_N_ROLES] = {
                     "designation|libelle|denree|denrees|nom|composant|marchandise|intitule|description du produit|"
                     "nom du produit",
   [CRO_ROLE_AMOUNT] = "amount|quantity|qty|quantite|qte|poids|weight|net weight",
-  [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit",
+  [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit|each case|"
+                    "case each|sell unit|selling unit|sales unit",
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
                      "purchase price|new price|this week|list price|gross price|case price|unit cost|prix|"
                      "prix unitaire|prix ht|prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
@@ -139,6 +140,17 @@ cro_role_of_heading (const char *heading)
     role = CRO_ROLE_PRICE;
   /* What no longer holds is no price. */
   return role == CRO_ROLE_PRICE && cro_price_heading_is_past (heading) ? CRO_ROLE_NONE : role;
+}
+
+gboolean
+cro_role_may_be_name (const char *heading)
+{
+  g_autofree char *folded = cro_fold (heading);
+
+  return *folded != '\0'
+         && is_among ("species|espece|especes|fish|poisson|poissons|vegetable|vegetables|legume|legumes|fruit|fruits|"
+                      "cheese|fromage|denomination|appellation|commodity|commodities|variety|variete|particulars|prod|"
+                      "produce", folded, strlen (folded));
 }
 
 gboolean

@@ -20,7 +20,7 @@
 /* Of those what counts the goods themselves, "140ct". */
 #define OF_GOODS "ct|count|u|un|s|st|k"
 #define PARTS "half|demi|demie|quarter|quart"
-#define PAIRS "pair|paire|twin|double|twice"
+#define PAIRS "pair|paire|couple|twin|double|dbl|twice|both|les deux"
 #define DOZENS "dozen|dozens|doz|douzaine|douzaines"
 /* Numbers behind these and before those are of the goods. */
 #define BEFORE_KIND                                                                                                 \
@@ -405,10 +405,11 @@ read_word_before (Reading    *self,
     }
   alone.packs = packs;
   n = read_word (&alone, text);
-  if (n == 0 || text[n] != ' ' || !g_ascii_isdigit (text[n + 1]))
+  word = n > 0 ? scan_times (text + n) : 0;
+  if (n == 0 || (word == 0 && text[n] != ' ') || !g_ascii_isdigit (text[n + MAX (word, 1)]))
     return 0;
   self->held = alone.held;
-  return n;
+  return n + word;
 }
 
 /* "x12", "case of 12", "par 12", "(12)", "dozen", where a word begins; what numbers of the goods stand there. */
@@ -513,7 +514,7 @@ read_all (Reading    *self,
       if (n > 0)
         {
           text += n;
-          is_behind_word = g_unichar_isalnum (g_utf8_get_char (text));
+          is_behind_word = text[-1] != ' ' && g_unichar_isalnum (g_utf8_get_char (text));
           continue;
         }
       is_behind_word = g_unichar_isalnum (g_utf8_get_char (text))

@@ -51,6 +51,20 @@ cro_list_is_size_of (const CroPack *pack,
          || (unit == NULL && is_near (cro_decimal_to_double (number), count));
 }
 
+const CroUnit cro_list_everyday[CRO_LIST_N_EVERYDAY]
+    = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
+
+gboolean
+cro_list_is_about (const CroPack *pack,
+                   gint64         number,
+                   CroUnit        unit)
+{
+  const double part
+      = amount_of (number, unit) / (cro_decimal_to_double (pack->count) * amount_of (pack->size, pack->unit));
+
+  return part >= LEAST_ABOUT && part <= MOST_ABOUT;
+}
+
 /* In a unit; NULL: in that of the pack. What is counted may be of any size. */
 static gboolean
 fits_in (const CroListRow *row,
@@ -64,12 +78,7 @@ fits_in (const CroListRow *row,
                && (pack->count <= CRO_MICRO
                    || is_near (amount_of (row->size_beside, *unit), cro_decimal_to_double (pack->count))));
   if (row->is_size_about)
-    {
-      const double part = amount_of (row->size_beside, unit != NULL ? *unit : pack->unit)
-                          / (cro_decimal_to_double (pack->count) * amount_of (pack->size, pack->unit));
-
-      return part >= LEAST_ABOUT && part <= MOST_ABOUT;
-    }
+    return cro_list_is_about (pack, row->size_beside, unit != NULL ? *unit : pack->unit);
   return cro_list_is_size_of (pack, row->size_beside, unit, row->size_count,
                               row->is_size_counted && row->size_count != 0);
 }
@@ -78,16 +87,15 @@ static gboolean
 fits_pack (const CroListRow *row,
            const CroPack    *pack)
 {
-  static const CroUnit everyday[] = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
-
   /* So many packages, of whatever size. */
   if (row->is_size_counted && row->size_count == 0 && cro_unit_get (pack->unit)->base != CRO_BASE_EACH)
     return is_near (cro_decimal_to_double (row->size_beside), cro_decimal_to_double (pack->count));
   if (row->has_size_unit)
     return fits_in (row, pack, &row->size_unit);
   /* Without one it is that of the pack; the everyday ones of its kind are as well. */
-  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    if (cro_unit_get (pack->unit)->base == cro_unit_get (everyday[i])->base && fits_in (row, pack, &everyday[i]))
+  for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
+    if (cro_unit_get (pack->unit)->base == cro_unit_get (cro_list_everyday[i])->base
+        && fits_in (row, pack, &cro_list_everyday[i]))
       return TRUE;
   return fits_in (row, pack, NULL);
 }

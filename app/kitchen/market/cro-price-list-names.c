@@ -63,26 +63,41 @@ has_pack (const char *text)
   return has_it;
 }
 
-/* Plain words in a remark that beside a name are of other goods, or of another pack: "Sugar loose", "Sugar NEW SIZE",
- * "Sugar kilo bag". Common practice, no source. */
+/* Folded, with | around each: states in which goods are others than those of the book, and what is no price of them to
+ * pay. Common practice, no source. */
+static const char other_goods[]
+    = "|loose|vrac|bulk|frozen|surgele|surgeles|surgelee|surgelees|recalled|recall|rappel|rappele|rappelee|rappeles|"
+      "rappelees|expired|perime|perimee|perimes|perimees|damaged|abime|abimee|abimes|abimees|"
+      "endommage|endommagee|reject|rejects|rejected|";
+static const char no_prices[]
+    = "|provisional|provisoire|retail|rrp|foc|guide|indicative|indicatif|";
+
+/* Words that beside a name are of other goods, of another pack or of no price: "Sugar loose", "Sugar NEW SIZE", "Sugar
+ * kilo bag", "Sugar RRP". own is the name that the book has. */
 static gboolean
-tells_apart (const char *rest)
+tells_apart (const char *rest,
+             const char *own)
 {
-  static const char words[] = "|loose|vrac|bulk|frozen|surgele|surgeles|surgelee|surgelees|";
   static const char new_words[] = "|new|nouveau|nouvelle|", pack_words[] = "|size|pack|format|weight|taille|";
-  g_autofree char *folded = cro_fold (rest);
-  g_autoptr (GArray) tokens = cro_price_tokens_of (rest);
+  static const char half_words[] = "|half|demi|demie|";
+  g_autofree char *folded = cro_fold (rest), *of_own = cro_fold (own),
+                  *parted = g_strdelimit (g_strdup (rest), "-", ' ');
+  g_autoptr (GArray) tokens = cro_price_tokens_of (parted);
   gboolean ignored;
 
-  if (cro_price_has_word (folded, words)
+  if ((cro_price_has_word (folded, other_goods) && !cro_price_has_word (of_own, other_goods))
+      || cro_price_has_word (folded, no_prices)
       || (cro_price_has_word (folded, new_words) && cro_price_has_word (folded, pack_words)))
     return TRUE;
   for (guint i = 0; i + 1 < tokens->len; i++)
     {
       const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+      const gboolean is_unit = token->kind == CRO_PRICE_TOKEN_UNIT
+                               && (i == 0 || (token - 1)->kind != CRO_PRICE_TOKEN_NUMBER);
 
-      if (token->kind == CRO_PRICE_TOKEN_UNIT && (i == 0 || (token - 1)->kind != CRO_PRICE_TOKEN_NUMBER)
-          && (token + 1)->kind == CRO_PRICE_TOKEN_WORD && cro_price_scan_pack ((token + 1)->word, &ignored) > 0)
+      /* "Half shell" is of the goods. */
+      if ((is_unit || cro_price_token_is (tokens, i, half_words)) && (token + 1)->kind == CRO_PRICE_TOKEN_WORD
+          && cro_price_scan_pack ((token + 1)->word, &ignored) > 0)
         return TRUE;
     }
   return FALSE;
@@ -121,12 +136,16 @@ cro_list_dup_beside_name (const CroListBook *of,
                           gboolean          *is_article)
 {
   g_autofree char *folded = cro_fold (supplier), *rest = NULL;
+  const char *own;
 
   *is_article = FALSE;
   if (g_hash_table_contains (of->spellings, text))
     return NULL;
+  own = cro_model_item (of->model, cro_model_offer (of->model, offer)->item)->name;
   rest = dup_rest (of, offer, text);
-  if (rest == NULL || *rest == '\0' || (cro_price_words_are_plain (rest, folded) && !tells_apart (rest)))
+  if (tells_apart (rest != NULL ? rest : text, own))
+    return g_strdup (rest != NULL ? rest : text);
+  if (rest == NULL || *rest == '\0' || cro_price_words_are_plain (rest, folded))
     return NULL;
   *is_article = !cro_price_words_are_doubtful (rest) && !has_pack (rest);
   return g_steal_pointer (&rest);

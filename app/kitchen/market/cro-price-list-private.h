@@ -509,6 +509,15 @@ gboolean     cro_list_is_size_of (const CroPack *pack,
                                   gint64         n,
                                   gboolean       is_counted);
 
+/* Whether a number is that of the pack with what is packed around it, or about. */
+gboolean cro_list_is_about   (const CroPack *pack,
+                              gint64         number,
+                              CroUnit        unit);
+
+/* Those in which the sizes of packs are written. */
+#define CRO_LIST_N_EVERYDAY 5
+extern const CroUnit cro_list_everyday[CRO_LIST_N_EVERYDAY];
+
 /* Whether the supplier sells that pack of what a row is called or coded. */
 gboolean     cro_list_book_sells_pack (const CroListBook *of,
                                        const CroListRow  *row,

@@ -7,6 +7,7 @@
 #include "cro-price-day.h"
 #include "cro-price-note.h"
 #include "cro-price-remark.h"
+#include "cro-price-token.h"
 #include "cro-price-words.h"
 
 #include <string.h>
@@ -233,6 +234,21 @@ is_more_than_name (CroListTable     *self,
   return beside != NULL && !is_article;
 }
 
+/* "Price up" under "Status": how the price that stands there has moved. */
+static gboolean
+is_movement (CroListTable *self,
+             guint         column,
+             const char   *text)
+{
+  g_autofree char *heading = cro_fold (cro_brought_get (self->brought, (guint) self->brought->headings, column)->text),
+                  *folded = cro_fold (text);
+
+  return cro_price_is_among (heading, "|status|statut|etat|")
+         && cro_price_is_among (folded, "|price up|price down|price increase|price decrease|price unchanged|up|down|"
+                                        "increase|decrease|unchanged|no change|same|prix en hausse|prix en baisse|"
+                                        "en hausse|en baisse|hausse|baisse|prix inchange|inchange|stable|");
+}
+
 /* Whether a cell beside the price leaves it open. */
 static gboolean
 leaves_open (CroListTable      *self,
@@ -267,7 +283,9 @@ leaves_open (CroListTable      *self,
       if (*cro_brought_get (self->brought, (guint) self->brought->headings, column)->text == '\0'
           && cro_brought_number (self->brought, cell, column, &ignored, NULL))
         return FALSE;
-      return cell->kind != CRO_READ_CELL_TEXT || (!is_tick (cell->text) && leaves_remark_open (self, cell->text, row));
+      return cell->kind != CRO_READ_CELL_TEXT
+             || (!is_tick (cell->text) && !is_movement (self, column, cell->text)
+                 && leaves_remark_open (self, cell->text, row));
     case CRO_COLUMN_OTHER:
     case CRO_COLUMN_TAX:
       return role == CRO_ROLE_NONE && (cro_price_remark_is_gone (cell->text) || is_struck (cell->text));

@@ -1,5 +1,5 @@
-/* Amounts and prices in other columns of a supplier's table that are read as no pack of a price: they are held against
- * it, or against that of the book. */
+/* Amounts, prices and units of a supplier's table that are read as no pack of a price: they are held against it, or
+ * against that of the book. */
 #include "cro-price-list-table.h"
 
 #include "cro-decimal.h"
@@ -91,10 +91,13 @@ checks_of (CroListTable *self,
     return CHECK_PRICES;
   if (is_price || cro_price_has_word (folded, never_words)
       || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
-          && role != CRO_ROLE_PACK_COUNT))
+          && role != CRO_ROLE_PACK_COUNT && role != CRO_ROLE_UNIT))
     return 0;
-  if (cro_price_has_word (folded, measure_words))
+  if (cro_price_has_word (folded, measure_words)
+      || (self->size_units[column] >= 0 && cro_price_has_word (folded, "|vol|")))
     return CHECK_SIZES;
+  if (role == CRO_ROLE_UNIT)
+    return 0;
   if (cro_price_has_word (folded, unit_words))
     return cro_price_has_word (folded, in_package_words) ? CHECK_UNITS : 0;
   return cro_price_has_word (folded, package_words) ? CHECK_PACKAGES : 0;
@@ -115,8 +118,6 @@ cro_list_table_find_checks (CroListTable *self)
 
 /* --- Amounts ------------------------------------------------------------------------------------------------------ */
 
-static const CroUnit everyday[] = { CRO_UNIT_KG, CRO_UNIT_G, CRO_UNIT_L, CRO_UNIT_CL, CRO_UNIT_ML };
-
 static double
 base_amount (const CroUnitInfo *unit)
 {
@@ -133,32 +134,41 @@ cro_list_table_is_pack_of (const CroPack *pack,
 
   if (unit != NULL)
     return cro_unit_get (*unit)->base == base && cro_list_is_size_of (pack, size, unit, n, n != 0);
-  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    if (cro_unit_get (everyday[i])->base == base && cro_list_is_size_of (pack, size, &everyday[i], n, n != 0))
+  for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
+    if (cro_unit_get (cro_list_everyday[i])->base == base
+        && cro_list_is_size_of (pack, size, &cro_list_everyday[i], n, n != 0))
       return TRUE;
   return cro_list_is_size_of (pack, size, NULL, n, n != 0);
 }
 
-/* What is in a package is at most half of it, and what it weighs about is near to it; common practice, no source. */
-#define MOST_OF_PART 0.5
-#define LEAST_ABOUT 0.95
-#define MOST_ABOUT 1.4
+/* What one of several in a package weighs is at most a quarter of it, and what is left of one that is drained may be
+ * half; common practice, no source. */
+#define MOST_OF_PIECE 0.25
+#define MOST_OF_DRAINED 0.5
+
+static double
+most_of_part (const char *folded)
+{
+  if (cro_price_has_word (folded, "|drained|egoutte|"))
+    return MOST_OF_DRAINED;
+  return cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|mini|minimum|max|maxi|maximum|portion|each|")
+             ? MOST_OF_PIECE : 0;
+}
 
 static gboolean
 fits_size (const CroPack *pack,
            gint64         number,
            const CroUnit *unit,
-           gboolean       is_about)
+           const char    *folded)
 {
-  const CroUnitInfo *own = cro_unit_get (pack->unit);
-  const double size = cro_decimal_to_double (pack->size) * base_amount (own),
-               said = cro_decimal_to_double (number) * base_amount (unit != NULL ? cro_unit_get (*unit) : own),
-               whole = size * cro_decimal_to_double (pack->count);
+  const CroUnit in = unit != NULL ? *unit : pack->unit;
+  const double one = cro_decimal_to_double (pack->size) * base_amount (cro_unit_get (pack->unit)),
+               said = cro_decimal_to_double (number) * base_amount (cro_unit_get (in));
 
-  if ((unit != NULL && cro_unit_get (*unit)->base != own->base) || cro_list_table_is_pack_of (pack, number, unit, 0))
+  if (cro_unit_get (in)->base != cro_unit_get (pack->unit)->base || cro_list_table_is_pack_of (pack, number, unit, 0))
     return TRUE;
-  return (unit != NULL && said <= MOST_OF_PART * size)
-         || (is_about && said >= LEAST_ABOUT * whole && said <= MOST_ABOUT * whole);
+  return (unit != NULL && said <= most_of_part (folded) * one)
+         || (cro_price_has_word (folded, about_words) && cro_list_is_about (pack, number, in));
 }
 
 static gboolean
@@ -171,11 +181,12 @@ fits (CroListTable  *self,
   const guint checks = self->checks[column];
   g_autofree char *folded = cro_fold (heading_of (self, column));
 
-  if (cro_unit_get (pack->unit)->base == CRO_BASE_EACH || number <= CRO_MICRO)
+  if (cro_unit_get (pack->unit)->base == CRO_BASE_EACH || number <= 0
+      || (number == CRO_MICRO && (checks & CHECK_SIZES) == 0))
     return TRUE;
   if ((checks & CHECK_UNITS) != 0)
     return pack->count == CRO_MICRO || number == pack->count;
-  return fits_size (pack, number, unit, cro_price_has_word (folded, about_words));
+  return fits_size (pack, number, unit, folded);
 }
 
 static void
@@ -199,6 +210,35 @@ check_amount (CroListTable *self,
     return;
   cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE,
                     cro_price_list_keep (self->list, heading_of (self, column)), NULL);
+}
+
+/* --- Each pack ---------------------------------------------------------------------------------------------------- */
+
+gboolean
+cro_list_table_has_measured_pack (CroListTable     *self,
+                                  const CroListRow *row)
+{
+  CroPack pack = row->pack;
+
+  return (pack.size > 0 || cro_list_book_one_pack (self->of, row, &pack))
+         && cro_unit_get (pack.unit)->base != CRO_BASE_EACH;
+}
+
+gboolean
+cro_list_table_is_each_pack (CroListTable *self,
+                             guint         index,
+                             CroListRow   *row)
+{
+  const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  const CroListRow book = { .code = row->code, .name = row->name };
+
+  if (cro_word_list_scan (text, "cs") > 0)
+    return TRUE;
+  if (row->per != CRO_UNIT_EACH || !cro_list_table_has_measured_pack (self, &book))
+    return FALSE;
+  row->unit_heading = cro_price_list_keep (self->list, text);
+  row->is_each = TRUE;
+  return TRUE;
 }
 
 /* --- Prices ------------------------------------------------------------------------------------------------------- */
@@ -254,9 +294,9 @@ fits_price (CroListTable   *self,
                         most);
   if ((self->checks[column] & CHECK_PRICES) != 0 && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
     return TRUE;
-  for (gsize i = 0; i < G_N_ELEMENTS (everyday); i++)
-    if (cro_unit_get (everyday[i])->base == own->base
-        && is_price_of (one, all / base_amount (cro_unit_get (everyday[i])), paid, most))
+  for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
+    if (cro_unit_get (cro_list_everyday[i])->base == own->base
+        && is_price_of (one, all / base_amount (cro_unit_get (cro_list_everyday[i])), paid, most))
       return TRUE;
   return is_price_of (one, 1, paid, most) || is_price_of (one, count, paid, most)
          || (own->base == CRO_BASE_EACH && is_price_of (one, count * size, paid, most));

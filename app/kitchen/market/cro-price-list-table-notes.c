@@ -1,8 +1,11 @@
 /* The rows of a supplier's table that name no goods: what they say of all prices. */
 #include "cro-price-list-table.h"
 
+#include "cro-fold.h"
+#include "cro-price-heading.h"
 #include "cro-price-remark.h"
 #include "cro-price-talk.h"
+#include "cro-price-token.h"
 #include "cro-said-pack.h"
 
 #include <string.h>
@@ -117,6 +120,33 @@ ask_of_packs (CroListTable *self,
     self->said.change = cro_price_list_keep (self->list, note);
 }
 
+/* "DISPOSABLES (ex VAT)" over the rows of a group says of them what all prices are taken for, where no heading says
+ * that they have tax in them. */
+static gboolean
+is_title_without_tax (CroListTable *self,
+                      const char   *text)
+{
+  const CroBrought *brought = self->brought;
+  const char *open = strrchr (text, '(');
+  g_autofree char *before
+      = open != NULL && g_str_has_suffix (open, ")") ? g_strndup (text, (gsize) (open - text)) : NULL;
+  g_autofree char *folded = before != NULL ? cro_fold (before) : NULL;
+  CroPriceSaying inside, title;
+
+  if (before == NULL || *folded == '\0' || self->said.tax_note != NULL
+      || cro_price_has_word (folded, "|price|prices|prix|tarif|tarifs|list|liste|all|tout|tous|toutes|every|"
+                                     "everything|")
+      || (brought->headings >= 0
+          && cro_price_heading_tax (cro_brought_get_role (brought, (guint) brought->headings,
+                                                          cro_brought_price_role (brought), NULL)->text)
+                 == CRO_PRICE_WITH_TAX))
+    return FALSE;
+  inside = cro_price_saying_of (open, NULL);
+  title = cro_price_saying_of (before, NULL);
+  return inside.tax == CRO_PRICE_WITHOUT_TAX && !inside.is_tax_open && !cro_price_saying_is_of_tax (&title)
+         && strpbrk (text, "0123456789") == NULL;
+}
+
 void
 cro_list_table_take_notes (CroListTable *self)
 {
@@ -129,7 +159,8 @@ cro_list_table_take_notes (CroListTable *self)
       g_autofree char *text = NULL;
       gboolean is_note = may_be_note (self, row);
       guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
-      CroListNote note = is_note ? cro_list_said_take (&self->said, self->list, self->of, text, n_prices)
+      CroListNote note = is_note && is_title_without_tax (self, text) ? CRO_LIST_NOTE_HEEDED
+                         : is_note ? cro_list_said_take (&self->said, self->list, self->of, text, n_prices)
                          : repeats_headings (brought, row) ? CRO_LIST_NOTE_HEEDED
                                                            : CRO_LIST_NOTE_NONE;
 

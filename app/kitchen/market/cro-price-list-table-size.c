@@ -195,7 +195,8 @@ cro_list_table_find_sizes (CroListTable *self)
         uses |= cro_price_has_word (folded, own_unit_words) && !cro_price_has_word (folded, "|price|prix|")
                     ? USE_OWN_UNITS : USE_UNITS;
       if ((role == CRO_ROLE_PACK || role == CRO_ROLE_PACK_COUNT || cro_price_has_word (folded, count_words))
-          && !cro_price_has_word (folded, order_words) && self->kinds[i] != CRO_COLUMN_PRICE)
+          && !cro_price_has_word (folded, order_words) && self->kinds[i] != CRO_COLUMN_PRICE
+          && !(role == CRO_ROLE_PACK_SIZE && cro_price_has_word (folded, "|unit|unitaire|unite|")))
         uses |= USE_COUNTS;
       uses |= cro_price_has_word (folded, piece_words) ? USE_PIECES : 0;
       if ((uses & (USE_COUNTS | USE_PIECES)) == USE_COUNTS && cro_price_has_word (folded, package_words))

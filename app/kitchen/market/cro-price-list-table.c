@@ -7,7 +7,6 @@
 #include "cro-price-note.h"
 #include "cro-price-words.h"
 #include "cro-said-columns.h"
-#include "cro-word-list.h"
 
 #include <string.h>
 
@@ -177,36 +176,6 @@ read_pack_in_words (CroListTable *self,
     cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
 }
 
-/* The pack of a row, or that of the book; FALSE: there is none that is known, or it is counted. */
-static gboolean
-has_measured_pack (CroListTable *self,
-                   CroListRow   *row)
-{
-  CroPack pack = row->pack;
-
-  return (pack.size > 0 || cro_list_book_one_pack (self->of, row, &pack))
-         && cro_unit_get (pack.unit)->base != CRO_BASE_EACH;
-}
-
-/* "CS", a case and no spoon of the French, and "EA" of what is packed by weight: each is the pack. */
-static gboolean
-is_each_pack (CroListTable *self,
-              guint         index,
-              CroListRow   *row)
-{
-  const char *text = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
-  const CroListRow bare = { .code = row->code, .name = row->name };
-  CroListRow book = bare;
-
-  if (cro_word_list_scan (text, "cs") > 0)
-    return TRUE;
-  if (row->per != CRO_UNIT_EACH || !has_measured_pack (self, &book))
-    return FALSE;
-  row->unit_heading = cro_price_list_keep (self->list, text);
-  row->is_each = TRUE;
-  return TRUE;
-}
-
 /* "/box" behind a price, as a message has it. What else stands there is the caller's to read. */
 static const char *
 skip_package (CroListTable *self,
@@ -306,12 +275,12 @@ read_price (CroListTable *self,
     {
       if (!row->has_per)
         row->per = row->pack.unit;
-      row->has_per = self->per.is_said || !is_each_pack (self, index, row);
+      row->has_per = self->per.is_said || !cro_list_table_is_each_pack (self, index, row);
       row->pack = (CroPack){ 0 };
     }
   /* "Price each" beside a pack that is weighed is that of each pack. */
   if (row->has_per && self->per.is_said && row->per == CRO_UNIT_EACH && self->unit_heading != NULL
-      && has_measured_pack (self, row))
+      && cro_list_table_has_measured_pack (self, row))
     {
       row->has_per = FALSE;
       row->is_each = TRUE;

@@ -84,6 +84,16 @@ void        cro_list_table_check_pack  (CroListTable      *self,
                                         gboolean           has_size,
                                         CroListRow        *row);
 
+/* Whether a row has a pack, or the book one for it, that is weighed or poured and not counted. */
+gboolean    cro_list_table_has_measured_pack (CroListTable     *self,
+                                              const CroListRow *row);
+
+/* Whether the unit of a row is each pack: "CS", a case and no spoon of the French, and "EA" of what is packed by
+ * weight. */
+gboolean    cro_list_table_is_each_pack (CroListTable      *self,
+                                         guint              index,
+                                         CroListRow        *row);
+
 /* Whether so many of a size are a pack; unit NULL: it is any everyday one of its kind. */
 gboolean    cro_list_table_is_pack_of  (const CroPack     *pack,
                                         gint64             size,

@@ -65,13 +65,64 @@ cro_price_list_dup_plain (const char *text)
   return unmarked;
 }
 
+/* The commas of a line that part its cells, and what stands in them, with another sign between them. Owned. */
+static char *
+dup_parted (const char *line,
+            guint      *n)
+{
+  GString *parted = g_string_new (NULL);
+  gboolean is_quoted = FALSE;
+
+  *n = 0;
+  for (const char *at = line; *at != '\0'; at++)
+    if (*at == '"')
+      is_quoted = !is_quoted;
+    else if (*at == ',' && !is_quoted)
+      {
+        g_string_append (parted, " ; ");
+        ++*n;
+      }
+    else
+      g_string_append_c (parted, *at);
+  return g_string_free (parted, FALSE);
+}
+
+/* "D02,Flour,25 kg,31.00": a table that has no headings, of which each row has as many cells. Where a price may be
+ * parted itself, "31,00", it is read as a message. Owned; NULL: it is none. */
+static char *
+dup_table (const char *path,
+           const char *text)
+{
+  g_autofree char *lower = g_ascii_strdown (path, -1);
+  g_auto (GStrv) lines = g_strsplit (text, "\n", 0);
+  g_autoptr (GString) table = g_string_new (NULL);
+  guint n_all = 0;
+
+  if (!g_str_has_suffix (lower, ".csv") || strpbrk (text, ";\t") != NULL
+      || g_regex_match_simple ("\\d,\\d\\d?\\s*$", text, G_REGEX_MULTILINE, G_REGEX_MATCH_DEFAULT))
+    return NULL;
+  for (guint i = 0; lines[i] != NULL; i++)
+    {
+      guint n;
+      g_autofree char *line = dup_parted (lines[i], &n);
+
+      g_string_append_printf (table, "%s%s", i > 0 ? "\n" : "", line);
+      if (*g_strstrip (line) == '\0')
+        continue;
+      if (n < 2 || (n_all != 0 && n != n_all))
+        return NULL;
+      n_all = n;
+    }
+  return n_all > 0 ? g_string_free (g_steal_pointer (&table), FALSE) : NULL;
+}
+
 char *
 cro_price_list_read_text (const char  *path,
                           GError     **error)
 {
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   int file = cro_plain_file_open (path, error);
-  g_autofree char *text = NULL;
+  g_autofree char *text = NULL, *table = NULL;
   guint8 block[16 * 1024];
   gssize n = 0;
 
@@ -90,7 +141,8 @@ cro_price_list_read_text (const char  *path,
       return NULL;
     }
   text = cro_spreadsheet_dup_text (bytes->len > 0 ? (const char *) bytes->data : "", bytes->len);
-  return cro_price_list_dup_plain (text);
+  table = dup_table (path, text);
+  return cro_price_list_dup_plain (table != NULL ? table : text);
 }
 
 char
