@@ -110,13 +110,14 @@ class Credits(Case):
     asked = self.prices("c.xml", price, "--is", "1=price", "--dry-run", status=1).stderr
     self.assertIn("of what was billed 42.00 (U-1) is not credited yet", asked)
 
-  # 10 kg were bought with U-1 at 4.20, and 10 with U-2 at 4.30. Credits have numbers of their own: 3 and 7 kg of U-1 are
-  # all of it, and leave those of U-2, told apart by their price. Butter was not on U-1.
+  # 10 kg were bought with U-1 at 4.20, and 10 with U-2 at 4.30. Credits have numbers of their own: 3 and 7 kg of U-1
+  # are all of it, and leave those of U-2, told apart by their price. Butter was not on U-1.
   def test_credits_of_one_invoice_are_added_up(self):
     for number, price in (("U-1", "4.20"), ("U-2", "4.30")):
       self.json("i.xml", ubl(ubl_line("102", "10", "KGM", f"{10 * float(price):.2f}", price), number=number))
     for number, of, kilograms, price, left in (
-        ("C-1", "U-1", 3, "4.20", None), ("C-2", "U-1", 8, "4.20", "8 kg goes back, and of what was bought 7 kg (U-1)"),
+        ("C-1", "U-1", 3, "4.20", None),
+        ("C-2", "U-1", 8, "4.20", "8 kg goes back, and of what was bought 7 kg (U-1)"),
         ("C-3", "U-1", 7, "4.20", None), ("C-4", "U-1", 1, "4.20", "what was bought 0 kg (U-1)"),
         ("C-5", "U-2", 9, "4.30", None), ("C-6", "U-2", 2, "4.30", "what was bought 1 kg (U-2)")):
       credit = ubl(ubl_line("102", f"{kilograms}", "KGM", f"{kilograms * float(price):.2f}", price), number=number,

@@ -42,7 +42,9 @@ static const char *const inclusive[] = { "incl.", "incl", "inc.", "inc", "inclus
 static const char *const gross[] = { "gross price", "gross prices", "price gross", "prices gross", "net price",
                                      "net prices", "prix brut", "prix bruts", "prix net", "prix nets", NULL };
 
-static const char *const bargains[] = { "price of", "pour le prix", "buy one", "un acheté", "une achetée", NULL };
+static const char *const bargains[] = { "price of", "pour le prix", "buy one", "un acheté", "une achetée", "discount",
+                                        "rebate", "remise", "rabais", "ristourne", "escompte", "list price", "rrp",
+                                        "prix public", "prix catalogue", NULL };
 
 static const char *const measures[] = { "g", "kg", "ml", "cl", "dl", "l", "oz", "lb", "lbs", "kilo", "gram", "gramme",
                                         "litre", "liter", "pound", "livre", "ounce", "dozen", "douzaine", NULL };
@@ -74,13 +76,22 @@ is_bargain (const char *clause)
   return count > 0 && *skip (behind, count) == '\0';
 }
 
-/* "per lb", "the kilo": a price was of something else. */
+/* "per lb", "the kilo", "per case": a price was of something else. */
 static gboolean
 is_per (const char *clause)
 {
-  gsize per = cro_price_scan_per (clause);
+  static const char *const strict[] = { "per", "par", "/", NULL };
+  static const char *const packs[] = { "piece", "pièce", "pc", "unit", "unité", "each", NULL };
+  gsize per = cro_price_scan_per (clause), bytes;
+  const char *behind = skip (clause, per);
+  gboolean is_whole;
 
-  return per > 0 && is_all (skip (clause, per), measures);
+  if (per == 0 || is_all (behind, measures))
+    return per > 0;
+  if (cro_written_scan_any (clause, strict) == 0)
+    return FALSE;
+  bytes = cro_price_scan_pack (behind, &is_whole);
+  return is_all (behind, packs) || (bytes > 0 && *skip (behind, bytes) == '\0');
 }
 
 /* --- Yields --------------------------------------------------------------------------------------- */
@@ -111,6 +122,25 @@ cro_remark_denies_trim (const char *text)
   return bytes > 0 && cro_written_scan_any (skip (text, bytes), trims) > 0;
 }
 
+/* More than stands there. */
+static const char *const more[] = { "allow for", "allow extra", "allow more", "buy more", "buy extra", "order more",
+                                    "order extra", "prévoir plus", "acheter plus", "commander plus", "compter plus",
+                                    NULL };
+
+/* It is weighed in another state than a line can say. */
+static const char *const states[] = {
+  "weighed", "pesé", "pesée", "pesés", "pesées", "cooked weight", "raw weight", "drained weight", "boned weight",
+  "shelled weight", "peeled weight", "picked weight", "whole weight", "dressed weight", "poids cuit", "poids cru",
+  "poids égoutté", "poids net égoutté", "poids épluché", "poids désossé", "poids entier", NULL
+};
+
+/* All that is said; within more it may be a time: "salted before boning". */
+static const char *const times_of_weight[] = {
+  "before trimming", "before boning", "before peeling", "before cleaning", "before shelling", "after trimming",
+  "after boning", "after peeling", "after cleaning", "after shelling", "avant parage", "avant épluchage",
+  "avant désossage", "après parage", "après épluchage", "après désossage", NULL
+};
+
 /* "double it", "twice as much", "le double avec": of what is to be bought, but not "double podded", "passed twice". */
 static gboolean
 multiplies (const char *text)
@@ -120,7 +150,8 @@ multiplies (const char *text)
   static const char *const articles[] = { "le double", "le triple", "the double", NULL };
   static const char *const of[] = { "it", "that", "this", "the", "for", "before", "as", "if", "when", "quantity",
                                     "weight", "avant", "pour", "si", "avec", NULL };
-  static const char *const as[] = { "as", "that", "this", "the", "plus", "ce", "le", "la", NULL };
+  static const char *const as[] = { "as", "that", "the weight", "the amount", "the quantity", "plus", "le poids",
+                                    "la quantité", NULL };
   gsize bytes = cro_written_scan_any (text, doubles);
 
   if (cro_written_scan_any (text, articles) > 0)
@@ -177,7 +208,7 @@ CroRemark
 cro_remark_find_price (const char *name,
                        gsize      *start)
 {
-  gunichar before = ' ';
+  gunichar before = ' ', last = 0;
   gsize bytes;
 
   for (const char *text = name; *text != '\0'; text += bytes)
@@ -191,10 +222,13 @@ cro_remark_find_price (const char *name,
       bytes = is_word ? cro_price_scan_tax (text, &tax, NULL) : 0;
       if (tax == CRO_TAX_WITH || (tax == CRO_TAX_NOT_SAID && is_of_tax))
         return CRO_REMARK_TAX;
-      if (is_word && text > name && (is_bargain (text) || is_per (text) || cro_written_scan_any (text, bargains) > 0))
+      /* Behind a number it is a price itself, understood or not. */
+      if (is_word && g_unichar_isalpha (last)
+          && (is_bargain (text) || is_per (text) || cro_written_scan_any (text, bargains) > 0))
         return CRO_REMARK_DISCOUNT;
       bytes = bytes > 0 ? bytes : (gsize) (g_utf8_next_char (text) - text);
       before = g_utf8_get_char (g_utf8_prev_char (text + bytes));
+      last = g_unichar_isspace (before) ? last : before;
     }
   return CRO_REMARK_PLAIN;
 }
@@ -210,9 +244,12 @@ read_clause (const char *clause,
     return of_price;
   if (!is_without_tax && is_all (clause, inclusive))
     return CRO_REMARK_TAX;
-  return (of_yield & OF_LOSS) != 0    ? CRO_REMARK_LOSS
-         : (of_yield & OF_TIMES) != 0 ? CRO_REMARK_NUMBER
-                                      : CRO_REMARK_PLAIN;
+  if ((of_yield & OF_LOSS) != 0)
+    return CRO_REMARK_LOSS;
+  return (of_yield & OF_TIMES) != 0 || cro_written_has_any (clause, more) || cro_written_has_any (clause, states)
+                 || is_all (clause, times_of_weight)
+             ? CRO_REMARK_NUMBER
+             : CRO_REMARK_PLAIN;
 }
 
 CroRemark
