@@ -211,7 +211,7 @@ has_rate_of_prices (const char *note)
 
 gboolean
 cro_price_remark_is_change (const char           *text,
-                     const CroPriceSaying *saying)
+                            const CroPriceSaying *saying)
 {
   g_autofree char *folded = cro_fold (text);
   const gboolean is_added = cro_price_has_word (folded, added_words);
