@@ -52,8 +52,8 @@ free_slopes (Slopes *slopes)
 
 static bool
 is_close (double a,
-         double b,
-         double scale)
+          double b,
+          double scale)
 {
   return fabs (a - b) <= 1e-10 * (fabs (scale) + fabs (a) + 1);
 }

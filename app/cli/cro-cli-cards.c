@@ -73,7 +73,7 @@ are_well (Asked *asked)
 
   for (guint i = 0; i < asked->things->len; i++)
     whole &= cro_cli_is_well (cro_book_get_figures (asked->book),
-                               g_array_index (asked->things, CroRef, i));
+                              g_array_index (asked->things, CroRef, i));
   return whole;
 }
 

@@ -4,9 +4,9 @@
 
 double
 cro_price_link (const double *before,
-                      const double *after,
-                      const double *quantity,
-                      size_t        n)
+                const double *after,
+                const double *quantity,
+                size_t        n)
 {
   double then = 0, now = 0;
 

@@ -14,6 +14,6 @@
 
 /* What has no price above 0 at either day, or no quantity above 0, is in no basket; NaN: nothing is. */
 double cro_price_link (const double *before,
-                             const double *after,
-                             const double *quantity,
-                             size_t        n);
+                       const double *after,
+                       const double *quantity,
+                       size_t        n);

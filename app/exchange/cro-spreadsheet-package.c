@@ -36,7 +36,7 @@ read_cb (void *context,
   self->unpacked += (guint64) n;
   self->is_too_large = self->unpacked > CRO_SPREADSHEET_MOST_PART
                        || !cro_tag_count_take (&self->tags, buffer, (gsize) n,
-                                                 CRO_SPREADSHEET_MOST_ATTRIBUTES);
+                                               CRO_SPREADSHEET_MOST_ATTRIBUTES);
   self->is_stopped = self->whom.taker != NULL && self->whom.taker->goes_on != NULL
                      && !self->whom.taker->goes_on (self->whom.user_data);
   return self->is_too_large || self->is_stopped ? -1 : (int) n;

@@ -25,8 +25,8 @@ told_of_text (CroVerify    *self,
               sqlite3_stmt *stmt)
 {
   cro_verify_tell_row (self, CRO_FINDING_TEXT, CRO_VERIFY_ROW (stmt), cro_verify_text (stmt, 2),
-                     "row %s of %s has a text that is not UTF-8: %s", cro_verify_text (stmt, 1),
-                     cro_verify_text (stmt, 0), cro_verify_text (stmt, 2));
+                       "row %s of %s has a text that is not UTF-8: %s", cro_verify_text (stmt, 1),
+                       cro_verify_text (stmt, 0), cro_verify_text (stmt, 2));
 }
 
 static void
@@ -34,8 +34,8 @@ told_of_stray (CroVerify    *self,
                sqlite3_stmt *stmt)
 {
   cro_verify_tell_row (self, CRO_FINDING_STRAY, CRO_VERIFY_ROW (stmt), cro_verify_text (stmt, 3),
-                     "row %s of %s has a name with %s: %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0),
-                     cro_verify_text (stmt, 3), cro_verify_text (stmt, 2));
+                       "row %s of %s has a name with %s: %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0),
+                       cro_verify_text (stmt, 3), cro_verify_text (stmt, 2));
 }
 
 /* Labels of acts have isolates around names. */
@@ -79,9 +79,9 @@ told_of_day (CroVerify    *self,
              sqlite3_stmt *stmt)
 {
   cro_verify_tell_row (self, CRO_FINDING_DAY, CRO_VERIFY_ROW (stmt), cro_verify_text (stmt, 3),
-                     "row %s of %s has a date that is none of the years " CRO_FIRST_YEAR " to " CRO_LAST_YEAR
-                     ": %s, %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0), cro_verify_text (stmt, 2),
-                     cro_verify_text (stmt, 3));
+                       "row %s of %s has a date that is none of the years " CRO_FIRST_YEAR " to " CRO_LAST_YEAR
+                       ": %s, %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0), cro_verify_text (stmt, 2),
+                       cro_verify_text (stmt, 3));
 }
 
 static gboolean
@@ -311,8 +311,8 @@ told_of_currency (CroVerify    *self,
 
   if (!cro_currency_find (code, strlen (code), &digits))
     cro_verify_tell_row (self, CRO_FINDING_CURRENCY, CRO_VERIFY_ROW (stmt), code,
-                       "row %s of %s has a currency that is not of ISO 4217: %s", cro_verify_text (stmt, 1),
-                       cro_verify_text (stmt, 0), code);
+                         "row %s of %s has a currency that is not of ISO 4217: %s", cro_verify_text (stmt, 1),
+                         cro_verify_text (stmt, 0), code);
 }
 
 static gboolean

@@ -245,7 +245,7 @@ told_of_rule (gint64      row,
   Broken *self = user_data;
 
   cro_verify_tell_row (self->verify, CRO_FINDING_RULE, self->table, row, NULL,
-                     "row %" G_GINT64_FORMAT " of %s: %s", row, self->table, why);
+                       "row %" G_GINT64_FORMAT " of %s: %s", row, self->table, why);
 }
 
 /* What SQLite says of the pages, as far as it can read them: error is set where that is not to the end. The rows are
@@ -302,8 +302,8 @@ told_of_reference (CroVerify    *self,
                    sqlite3_stmt *stmt)
 {
   cro_verify_tell_row (self, CRO_FINDING_REFERENCE, CRO_VERIFY_ROW (stmt), cro_verify_text (stmt, 2),
-                     "row %s of %s refers to no %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0),
-                     cro_verify_text (stmt, 2));
+                       "row %s of %s refers to no %s", cro_verify_text (stmt, 1), cro_verify_text (stmt, 0),
+                       cro_verify_text (stmt, 2));
 }
 
 static gboolean

@@ -174,7 +174,7 @@ cro_second_look_at (const CroOffer   *last,
     return look;
   slip = cro_doubt_slip (look.ratio);
   is_of_pack = !is_pack_said && is_of_other_pack (look.ratio, last, then, last_over_this,
-                                                    slip != 0 ? CRO_LOOK_BEYOND : NEAR_PACK, &pack);
+                                                  slip != 0 ? CRO_LOOK_BEYOND : NEAR_PACK, &pack);
   if (slip != 0 && !(is_of_pack && is_nearer (&pack, then, measure, look.ratio, slip))
       && cro_decimal_from_double (cro_decimal_to_double (then->price) / slip, &look.meant))
     look.kind = slip == 1000 || slip == 0.001 ? CRO_LOOK_THOUSANDS : CRO_LOOK_SLIP;

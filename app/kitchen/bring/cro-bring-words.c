@@ -448,8 +448,8 @@ cro_words_bring (const CroBrought *brought,
     g_string_append (text, _("Nothing to import yet: say what the columns hold"));
   if (bring->n_doubtful > 0)
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u price is far from the last",
-                                                     "%u prices are far from the last",
-                                                     bring->n_doubtful), bring->n_doubtful));
+                                                        "%u prices are far from the last",
+                                                        bring->n_doubtful), bring->n_doubtful));
   if (n_like > 0)
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u new name is like one in the book",
                                                         "%u new names are like names in the book", n_like), n_like));
@@ -458,10 +458,10 @@ cro_words_bring (const CroBrought *brought,
                                                         "%u plates make 1 each and may make more", unsaid), unsaid));
   if (bring->n_partly > 0)
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is imported in part", "%u rows are imported in part",
-                                                     bring->n_partly), bring->n_partly));
+                                                        bring->n_partly), bring->n_partly));
   if (bring->n_faults > 0)
     add_part (text, _("; "), g_strdup_printf (ngettext ("%u row is left out", "%u rows are left out",
-                                                     bring->n_faults), bring->n_faults));
+                                                        bring->n_faults), bring->n_faults));
   if (unused != NULL)
     add_part (text, _("; "), unused);
   return g_string_free (text, FALSE);

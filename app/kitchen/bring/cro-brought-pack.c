@@ -12,7 +12,7 @@
 
 gboolean
 cro_brought_unit (const char *text,
-                     CroUnit    *unit)
+                  CroUnit    *unit)
 {
   CroUnitMeaning meaning = { 0 };
   gsize length = cro_unit_words_scan (text, cro_words_entry (), &meaning);

@@ -436,9 +436,9 @@ read_near (const GArray *tokens,
 /* What begins at a token. How many tokens; 0: none does. */
 guint
 cro_price_read_time (const GArray *tokens,
-           guint         i,
-           CroDate       near,
-           CroPriceTime *time)
+                     guint         i,
+                     CroDate       near,
+                     CroPriceTime *time)
 {
   const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
   guint n = read_near (tokens, i, near, time), place;

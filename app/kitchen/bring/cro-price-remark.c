@@ -52,7 +52,7 @@ static const char plain_words[]
       "barquette|caisse|sachet|vide|contain|contains|contient|gluten|crunchy|pre|ready|sushi|sashimi|succulent|"
       "fragrant|aromatic|delicate|earthy|nutty|buttery|fluffy|plump|meaty|silky|flaky|rich|light|dark|bright|vibrant|"
       "clean|graded|hothouse|polytunnel|winterised|hardy|overwintered|forced|blood|stalk|stem|stems|leaf|leaves|root|"
-      "roots|head|heads|heart|hearts|feuille|feuilles|racine|nuts|fish|molluscs|crustaceans|avg|average|approx|s|";
+      "roots|head|heads|heart|hearts|feuille|feuilles|racine|nuts|fish|molluscs|crustaceans|s|";
 static const char plain_joints[]
     = "|of|the|in|on|at|with|and|by|per|from|for|to|a|an|de|la|du|le|les|des|d|l|au|aux|en|et|avec|sous|sur|par|pour|"
       "our|nos|season|saison|spring|summer|autumn|winter|printemps|ete|automne|hiver|all|year|toute|annee|";
@@ -211,7 +211,7 @@ has_rate_of_prices (const char *note)
 
 gboolean
 cro_price_remark_is_change (const char           *text,
-                     const CroPriceSaying *saying)
+                            const CroPriceSaying *saying)
 {
   g_autofree char *folded = cro_fold (text);
   const gboolean is_added = cro_price_has_word (folded, added_words);

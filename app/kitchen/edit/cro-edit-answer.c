@@ -17,7 +17,7 @@ find_answer (CroBook     *book,
 {
   static const char *const columns[] = { "id", "from_date", "price_micro", NULL };
   g_autoptr (CroRows) rows = cro_store_read_of (cro_book_get_store (book), "price_answer", "offer", offer, columns,
-                                               error);
+                                                error);
   GError *failed = NULL;
 
   *id = 0;

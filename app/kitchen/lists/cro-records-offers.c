@@ -222,7 +222,7 @@ fill_offer (CroReading          *self,
   self->row.ref = CRO_REF (CRO_REF_OFFER, slot);
   values[0] = cro_reading_text (self, item->name);
   values[1] = cro_reading_text (self, g_array_index (self->model->suppliers, CroSupplier,
-                                               entry->supplier).name);
+                                                     entry->supplier).name);
   values[2] = cro_reading_text (self, entry->code);
   values[3] = pack_value (self, &own);
   if (entry->offer.has_price)

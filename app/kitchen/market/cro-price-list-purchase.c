@@ -61,8 +61,8 @@ cro_list_purchase_of (const CroPriceList *list,
       if (row->back == CRO_LIST_BACK_PRICE)
         purchase->unit = cro_price_list_unit_of_quotes (model, row->item);
       else if (!cro_decimal_multiply (one->count, one->size, &purchase->amount)
-          || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount)
-          || !cro_decimal_may_be_entered (purchase->amount))
+               || !cro_decimal_multiply (purchase->amount, row->amount, &purchase->amount)
+               || !cro_decimal_may_be_entered (purchase->amount))
         return FALSE;
     }
   return in_book_currency (list, model, row, &purchase->net_value)

@@ -50,7 +50,7 @@ dup_note (const CroBrought *brought,
 /* "Energy surcharge per case", 1.50; rates are of goods there, "10 % less sugar". */
 static gboolean
 is_surcharge (const CroBrought *brought,
-           guint             row)
+              guint             row)
 {
   g_autofree char *note = dup_note (brought, row);
   const CroPriceSaying saying = cro_price_saying_of (note, NULL);

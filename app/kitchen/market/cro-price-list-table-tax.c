@@ -215,7 +215,7 @@ cro_list_table_read_tax_beside (CroListTable *self,
   if (self->tax_column < 0 || cell->kind == CRO_READ_CELL_EMPTY)
     return;
   row->tax_heading = cro_price_list_keep (self->list, cro_brought_get (self->brought, (guint) self->brought->headings,
-                                                                      (guint) self->tax_column)->text);
+                                                                       (guint) self->tax_column)->text);
   if (!read_rate (self, index, &row->rate_beside))
     row->rate_beside = 0;
   if (!has_number)

@@ -58,7 +58,7 @@ says_something (CroListTable *self,
 /* "Hake (€)", "€/kg" under "Unit": what any cell names that is of no other sum. Owned; NULL: none does. */
 static char *
 dup_sign (CroListTable *self,
-           guint         index)
+          guint         index)
 {
   for (guint i = 0; i < self->brought->n_columns; i++)
     {
@@ -172,7 +172,7 @@ read_pack_in_words (CroListTable *self,
       row->priced_as = NULL;
     }
   else if (row->priced_as != NULL && row->code == NULL && row->name != NULL
-      && cro_list_may_be_of_name (self->of, row->name, &row->pack, row->priced_as))
+           && cro_list_may_be_of_name (self->of, row->name, &row->pack, row->priced_as))
     cro_list_row_say (self->list, row, CRO_LIST_GOODS_WORD, row->priced_as, row->name);
 }
 

@@ -289,7 +289,7 @@ cro_words_round_unfit (CroRound *round)
 
   /* Translators: of prices that were typed and not posted: "Crab: 69.50 · Hake: 11.20". */
   return *unfit != '\0' ? cro_isolate_printf (_("Set aside for packs that the supplier does not have in this book: %s"),
-                                             unfit)
+                                              unfit)
                         : NULL;
 }
 

@@ -27,7 +27,7 @@ char *cro_words_round_other     (CroRound              *round,
 
 /* What the row's price contains, in millionths of per cent: of what is typed, else of the last one. */
 gint64 cro_words_round_tax     (CroRound              *round,
-                                 const CroRoundRow     *row);
+                                const CroRoundRow     *row);
 
 /* "+5.3 %" per base unit; NULL where nothing can be compared, or nothing moved. */
 char *cro_words_round_change    (const CroRoundRow     *row);

@@ -289,10 +289,15 @@ add_nodes (Making        *m,
         continue;
       thing.figure = is_bought || leaves ? figure : NULL;
       if (is_bought)
-        cro_flow_others_note (others, thing.id, fmax (cro_flow_size (&m->shown, i), 0),
-                    m->shown.measure == CRO_FLOW_MONEY && m->shown.minor != NULL && cro_flow_makes_up_cost (node->kind)
-                        ? &m->shown.minor[i] : NULL,
-                    cro_flow_node_known (&m->shown, i) == CRO_KNOWN_WHOLE ? CRO_KNOWN_WHOLE : CRO_KNOWN_AT_LEAST);
+        {
+          gboolean is_whole = cro_flow_node_known (&m->shown, i) == CRO_KNOWN_WHOLE;
+          gboolean is_shown = m->shown.measure == CRO_FLOW_MONEY && m->shown.minor != NULL
+                              && cro_flow_makes_up_cost (node->kind);
+
+          cro_flow_others_note (others, thing.id, fmax (cro_flow_size (&m->shown, i), 0),
+                                is_shown ? &m->shown.minor[i] : NULL,
+                                is_whole ? CRO_KNOWN_WHOLE : CRO_KNOWN_AT_LEAST);
+        }
       m->number[i] = cro_stream_add (m->stream, &thing);
     }
 }

@@ -103,9 +103,9 @@ goes_on (CroSheetReader *reader,
 
 gboolean
 cro_sheet_take_row (guint           line,
-          const CroField *fields,
-          gboolean        sound,
-          gpointer        user_data)
+                    const CroField *fields,
+                    gboolean        sound,
+                    gpointer        user_data)
 {
   CroSheetReader *reader = user_data;
   CroSheet *sheet = &reader->sheets->sheets[reader->id];

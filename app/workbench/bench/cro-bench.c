@@ -99,8 +99,8 @@ cro_bench_class_init (CroBenchClass *klass)
   cro_bench_install_actions (GTK_WIDGET_CLASS (klass));
 
   signals[OPEN_REF] = g_signal_new ("open-ref", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL,
-                                        NULL, NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_UINT,
-                                        G_TYPE_INT);
+                                    NULL, NULL, G_TYPE_NONE, 3, G_TYPE_INT, G_TYPE_UINT,
+                                    G_TYPE_INT);
   signals[SAY] = g_signal_new ("say", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
                                G_TYPE_NONE, 1, G_TYPE_STRING);
   signals[NOTE] = g_signal_new ("note", CRO_TYPE_BENCH, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,

@@ -197,8 +197,8 @@ cro_overview_open (CroBench *from,
  * those of pictures do; there is no view of the one that closes them. */
 static void
 picture_cb (GtkWidget  *widget,
-              const char *action,
-              GVariant   *parameter)
+            const char *action,
+            GVariant   *parameter)
 {
   CroOverview *self = CRO_OVERVIEW (widget);
 

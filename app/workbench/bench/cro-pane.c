@@ -543,7 +543,7 @@ cro_pane_set_least_body (CroPane *self,
 
 void
 cro_pane_set_most_picture (CroPane *self,
-                            int      chars)
+                           int      chars)
 {
   cro_pane_box_set_most_picture (CRO_PANE_BOX (self->box), chars);
 }

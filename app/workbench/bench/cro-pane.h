@@ -64,8 +64,8 @@ void       cro_pane_set_least_body (CroPane              *self,
                                     int                   chars);
 
 /* See cro_pane_box_set_most_picture. */
-void       cro_pane_set_most_picture (CroPane           *self,
-                                       int                chars);
+void       cro_pane_set_most_picture (CroPane            *self,
+                                      int                 chars);
 
 /* The rows of the lines, part of the body; borrowed. */
 void       cro_pane_set_rows     (CroPane                 *self,

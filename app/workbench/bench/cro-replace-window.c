@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "cro-consequence-grid.h"
 #include "cro-consequence-words.h"
 #include "cro-field.h"
 #include "cro-figure-words.h"
@@ -14,12 +15,7 @@
 #include "cro-line-amount.h"
 #include "cro-refused-words.h"
 #include "cro-replacement.h"
-#include "cro-result-words.h"
 #include "cro-uses.h"
-#include "cro-words.h"
-
-/* Plates shown of those that move; the others are told as a number. */
-#define MOST_SHOWN 100
 
 #define HEIGHT 600
 
@@ -106,86 +102,6 @@ replacement_of (CroReplaceWindow *self,
                            .recipes = is_all ? NULL : (const guint32 *) chosen->data,
                            .n_recipes = is_all ? 0 : chosen->len, .is_merge = is_merge (self),
                            .is_plate = self->is_plate, .is_removal = is_gone (self, chosen) };
-}
-
-/* --- What plates come to ---------------------------------------------------------------------- */
-
-static void
-clear (GtkWidget *grid)
-{
-  for (GtkWidget *child; (child = gtk_widget_get_first_child (grid)) != NULL;)
-    gtk_grid_remove (GTK_GRID (grid), child);
-}
-
-/* What is not known, and stays so, says nothing. */
-static char *
-from_to (char *from,
-         char *to)
-{
-  char *text = strcmp (from, "–") == 0 && strcmp (to, "–") == 0 ? g_strdup ("")
-                                                                : g_strdup_printf ("%s → %s", from, to);
-
-  g_free (from);
-  g_free (to);
-  return text;
-}
-
-static void
-attach (CroReplaceWindow *self,
-        int               row,
-        CroConsequence   *one)
-{
-  CroModel *model = model_of (self);
-  g_autofree char *cost = from_to (cro_words_cost (model, &one->from),
-                                   cro_words_cost (model, &one->to));
-  g_autofree char *result = from_to (cro_words_result (model, &one->from),
-                                     cro_words_result (model, &one->to));
-  GtkWidget *name = cro_text_new (cro_ref_name (model, one->thing), NULL);
-  GtkWidget *costs = cro_number_label_new (), *results = cro_number_label_new ();
-  GtkWidget *over = gtk_label_new (one->to.is_over_target ? cro_words_over_target (model) : NULL);
-
-  gtk_widget_set_hexpand (name, TRUE);
-  gtk_label_set_label (GTK_LABEL (costs), cost);
-  gtk_label_set_label (GTK_LABEL (results), result);
-  gtk_grid_attach (GTK_GRID (self->consequences), name, 0, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->consequences), costs, 1, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->consequences), results, 2, row, 1, 1);
-  gtk_grid_attach (GTK_GRID (self->consequences), over, 3, row, 1, 1);
-}
-
-static void
-attach_text (CroReplaceWindow *self,
-             int               row,
-             const char       *text,
-             const char       *style)
-{
-  gtk_grid_attach (GTK_GRID (self->consequences), cro_text_new (text, style), 0, row, 4, 1);
-}
-
-/* Below what stands there already. title: of a choice of two, else NULL. */
-static void
-add_consequences (CroReplaceWindow *self,
-                  const char       *title,
-                  GArray           *all)
-{
-  guint n = MIN (all->len, MOST_SHOWN);
-  g_autofree char *rest = NULL;
-  int row = 0;
-
-  while (gtk_grid_get_child_at (GTK_GRID (self->consequences), 0, row) != NULL)
-    row++;
-  if (title != NULL)
-    attach_text (self, row++, title, "dim-label");
-  for (guint i = 0; i < n; i++)
-    attach (self, row++, &g_array_index (all, CroConsequence, i));
-  if (all->len > n)
-    rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
-                            all->len - n);
-  else if (all->len == 0)
-    rest = g_strdup (self->is_plate ? _("No menu costs more or less, and none has other allergens.")
-                                    : _("No plate costs more or less, and none has other allergens."));
-  if (rest != NULL)
-    attach_text (self, row, rest, "dim-label");
 }
 
 /* What cannot be converted is said before it is kept; it does not stand in the way. */
@@ -332,7 +248,9 @@ show_replaced (CroReplaceWindow *self,
       add_sentence (warning, dup_unknown (self, &replacement));
     }
   add_sentence (warning, cro_consequences_allergens (model_of (self), told));
-  add_consequences (self, self->is_removal ? gtk_label_get_label (GTK_LABEL (self->chosen)) : NULL, told);
+  cro_consequence_grid_add (self->consequences, model_of (self),
+                            self->is_removal ? gtk_label_get_label (GTK_LABEL (self->chosen)) : NULL, told,
+                            self->is_plate);
   return TRUE;
 }
 
@@ -349,7 +267,7 @@ show_taken_off (CroReplaceWindow *self,
     add_sentence (warning, cro_words_failed (error));
   else
     /* Translators: over what menus cost from which a plate is taken. */
-    add_consequences (self, _("taken off"), told);
+    cro_consequence_grid_add (self->consequences, model_of (self), _("taken off"), told, self->is_plate);
 }
 
 static void
@@ -361,13 +279,13 @@ refresh (CroReplaceWindow *self)
 
   show_buttons (self, chosen);
   gtk_widget_set_sensitive (self->uses, !is_merge (self));
-  clear (self->consequences);
+  cro_consequence_grid_clear (self->consequences);
   if (self->is_removal && chosen->len > 0)
     show_taken_off (self, chosen, warning);
   if (self->by != CRO_NO_SLOT)
     can_replace = show_replaced (self, chosen, warning);
   else if (!self->is_removal)
-    attach_text (self, 0, _("Choose what comes in its place."), "dim-label");
+    cro_consequence_grid_add_text (self->consequences, 0, _("Choose what comes in its place."));
   gtk_label_set_label (GTK_LABEL (self->warning), warning->str);
   gtk_widget_set_visible (self->warning, warning->len > 0);
   gtk_widget_set_sensitive (self->done, can_replace && (is_merge (self) || chosen->len > 0));
@@ -628,8 +546,7 @@ content_new (CroReplaceWindow *self,
   gtk_widget_set_visible (self->warning, FALSE);
   gtk_box_append (GTK_BOX (box), self->warning);
   gtk_box_append (GTK_BOX (box), cro_heading_new (self->is_plate ? _("Effect on Menus") : _("Effect on Plates")));
-  self->consequences = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (self->consequences), 18);
+  self->consequences = cro_consequence_grid_new ();
   scroller = scrolled_new (self->consequences, 280);
   gtk_widget_set_vexpand (scroller, TRUE);
   gtk_box_append (GTK_BOX (box), scroller);

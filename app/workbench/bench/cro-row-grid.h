@@ -74,7 +74,7 @@ void       cro_row_grid_add_label   (CroRowGrid    *self,
                                      gboolean       is_number);
 
 /* A number that keeps the room of so many characters: what is typed beside it moves nothing. */
-void       cro_row_grid_add_figure (CroRowGrid     *self,
+void       cro_row_grid_add_figure  (CroRowGrid    *self,
                                      int            chars);
 void       cro_row_grid_add_removal (CroRowGrid    *self);
 

@@ -175,7 +175,7 @@ show_change (CroIngredientBench *self,
              GArray             *history)
 {
   g_autofree char *value = cro_words_change (cro_price_history_last_change (figures, history,
-                                                                           item));
+                                                                            item));
 
   cro_figure_view_set (CRO_FIGURE_VIEW (self->figures[CHANGED]), value, _("since the price before"),
                        NULL);
@@ -463,7 +463,7 @@ fields_new (CroIngredientBench *self)
   g_signal_connect_object (self->free_button, "clicked", G_CALLBACK (free_cb), self,
                            G_CONNECT_SWAPPED);
   cro_wrap_append (CRO_WRAP (row), cro_bench_buttons_new_with (self->free_button,
-                                                              _("Make It a Preparation"), TRUE));
+                                                               _("Make It a Preparation"), TRUE));
   return row;
 }
 

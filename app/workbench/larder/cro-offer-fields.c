@@ -92,7 +92,7 @@ read_price (CroInput    *input,
   *understood = g_steal_pointer (&entry.understood);
   return cro_words_price_reason (text, &entry,
                                  cro_model_currency_of (cro_book_get_model (book_of (self)),
-                                                    self->offer));
+                                                        self->offer));
 }
 
 /* The field has the price in force: one that is past is named. */

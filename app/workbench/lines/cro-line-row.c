@@ -188,7 +188,7 @@ show_cost (CroLineRow *self,
 {
   int digits = cro_currency_digits (model_of (self)->currency);
   CroKnown known = isnan (cost) ? CRO_KNOWN_WHOLE : cro_known_of_taken (cro_book_get_figures (book_of (self)),
-                                                                             item_of (self), cost);
+                                                                        item_of (self), cost);
   g_autofree char *figure = isnan (cost) ? g_strdup (cure_words (self))
                             : fabs (cost) < cro_money_most (digits)
                                 ? cro_money_to_text (minor, digits)

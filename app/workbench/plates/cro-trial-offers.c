@@ -112,7 +112,7 @@ add_parts (CroTrialMenu *menu,
 /* These, and then what is bought for it, the dearest first. */
 static void
 fill_refs (CroTrialMenu *menu,
-            gpointer      bench)
+           gpointer      bench)
 {
   CroBook *tried = cro_bench_get_book (bench);
   CroFigures *figures;

@@ -213,8 +213,8 @@ cro_columns_get_aside (CroColumns *self,
 
 gboolean
 cro_columns_is_longest (CroColumns *self,
-                       guint       column,
-                       glong       chars)
+                        guint       column,
+                        glong       chars)
 {
   Column *of = &self->columns[column];
 

@@ -543,7 +543,7 @@ typed_dup_field (CroTyped *typed)
   CroInput *self = CRO_INPUT (typed);
 
   return self->row.book != NULL ? g_strdup_printf ("%s.%" G_GINT64_FORMAT ".%s", self->row.table, self->row.id,
-                                               self->row.column != NULL ? self->row.column : "")
+                                                   self->row.column != NULL ? self->row.column : "")
                             : NULL;
 }
 

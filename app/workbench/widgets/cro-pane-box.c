@@ -552,7 +552,7 @@ cro_pane_box_set_least_body (CroPaneBox *self,
 
 void
 cro_pane_box_set_most_picture (CroPaneBox *self,
-                                int         chars)
+                               int         chars)
 {
   self->most_picture = chars;
   gtk_widget_queue_resize (GTK_WIDGET (self));

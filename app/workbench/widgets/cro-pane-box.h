@@ -41,7 +41,7 @@ void       cro_pane_box_set_least_body (CroPaneBox *self,
 
 /* How wide the picture is at most beside the body, in characters, where that needs the room more. */
 void       cro_pane_box_set_most_picture (CroPaneBox *self,
-                                           int         chars);
+                                          int         chars);
 
 /* Which picture is wanted: beside the body from then on, and in its place until it is taken
  * away (cro_pane_box_show_body) or the window is wide. */
