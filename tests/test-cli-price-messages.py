@@ -99,8 +99,8 @@ class PriceMessages(Case):
     self.assertEqual([row["price"], row["last"], row["state"]], ["39.93", "36.3", "changed"])
     # A line of its own is of all.
     for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:",
-                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added",
-                               "List of 30 November, ex VAT", "prices exclude VAT",
+                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 27/02", "VAT to be added",
+                               "List of 1 March, ex VAT", "prices exclude VAT",
                                "The quay: prices of 2nd March ex VAT")):
       text = "\n".join((words, "X1 31")[::1 - 2 * (i % 2)]) + "\n"
       self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"], text)
