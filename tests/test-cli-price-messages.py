@@ -38,6 +38,22 @@ class PriceMessages(Case):
       lines = self.json("message.txt", f"{note}\nX1 31.00\n", "--dry-run", status=1)["lines"]
       self.assertEqual(lines[-1]["state"], "doubtful", note)
 
+  def test_what_is_said_of_all_is_asked_once_and_can_be_accepted(self):
+    for note in ("All prices net", "prix nets", "Veg this week, all per box:", "prices are per box unless I say kg"):
+      text = f"Mussels 21.50\nX1 {'31' if 'net' in note else '37.51'}\n{note}\n"
+      lines = self.json("message.txt", text, "--dry-run", status=1)["lines"]
+      self.assertEqual([line["why"] for line in lines[:2]],
+                       [[f"“{note}” may change the prices of the list. Do they hold as they stand?"]] * 2)
+      lines = self.json("message.txt", text, "--dry-run", "--accept=1", status=1)["lines"]
+      # The cup's last price is 36.30 with 21 %: net prices are without, 30.00.
+      self.assertEqual([(line["state"], line["last"]) for line in lines[:2]],
+                       [("changed", "21"), ("changed", "30" if "net" in note else "36.3")], note)
+
+  def test_what_is_said_of_one_is_asked_of_that_alone(self):
+    for note in ("mussels are each", "mussels per kg", "mussels tomorrow", "mussels gone", "mussels w/e only"):
+      lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines[:2]], ["doubtful", "changed"], note)
+
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
     for day, state in ((0, "doubtful"), (1, "changed"), (2, "doubtful")):

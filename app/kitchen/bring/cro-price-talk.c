@@ -49,13 +49,13 @@ static const char adding_words[]
 /* Beside a price that may be of goods the book does not know: it is of all, or of what comes on top of them. */
 static const char all_words[]
     = "|all|every|everything|both|tout|tous|toutes|chaque|or|ou|under|minimum|charge|charges|extra|surcharge|"
-      "supplement|times|fuel|levy|uplift|rebate|disc|handling|majoration|ristourne|frais|delivery|carriage|livraison|energy|"
-      "enlever|enlevez|retirer|rajouter|rajoutez|eff|";
+      "supplement|times|fuel|levy|uplift|rebate|disc|handling|majoration|ristourne|frais|delivery|carriage|livraison|"
+      "energy|enlever|enlevez|retirer|rajouter|rajoutez|eff|";
 /* Of sentences, and in no name of goods. */
 static const char sentence_words[]
     = "|if|only|you|we|i|he|they|it|do|does|take|takes|have|has|can|will|would|could|might|may|than|then|also|that|"
-      "this|those|these|my|your|our|us|me|them|happy|want|need|pay|cost|costs|est|are|is|was|be|si|nous|vous|je|on|prenez|"
-      "prendre|seulement|cela|ca|affaire|short|now|again|soon|later|still|";
+      "this|those|these|my|your|our|us|me|them|happy|want|need|pay|cost|costs|est|are|is|was|be|si|nous|vous|je|on|"
+      "prenez|prendre|seulement|cela|ca|affaire|short|now|again|soon|later|still|";
 /* Of no goods either: how much, in what, which of them, and what a price is called. */
 static const char size_words[]
     = "|each|box|boxes|bag|bags|crate|crates|case|cases|tray|trays|sack|sacks|pack|packs|punnet|punnets|colis|caisse|"

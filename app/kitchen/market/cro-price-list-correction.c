@@ -7,6 +7,7 @@
 #include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-talk.h"
+#include "cro-price-token.h"
 
 #include <string.h>
 
@@ -235,7 +236,7 @@ ask_of_named (const Prices      *self,
   names_any = named->len > 0;
   /* "Hake skin off" is a cut. */
   if (cro_price_talk_is_of_other_kind (rest->str)
-      || (!talk->has_number && rest->len > 0
+      || (!talk->has_number && rest->len > 0 && !cro_price_remark_says_per (talk->line)
           && cro_price_words_are_plain (rest->str, "is are looking look looks really so our today")))
     return names_any;
   for (guint i = 0; i < self->items->len && names_any; i++)
@@ -304,9 +305,15 @@ cro_list_line_is_of_one (const CroListLine *self,
   const Prices names = { .of = (CroListLine *) self };
   guint32 item;
 
-  if (strchr (line, '%') == NULL || cro_price_saying_may_be_of_tax (line) || cro_price_saying_of (line, NULL).is_of_all)
+  if (cro_price_saying_may_be_of_tax (line) || cro_price_saying_of (line, NULL).is_of_all)
     return FALSE;
   folded = cro_fold (line);
+  /* "Leeks are each"; "crab per kg, the rest per box" is of others too. */
+  if (strchr (line, '%') == NULL
+      && (cro_price_has_word (folded, "|all|every|everything|rest|other|others|else|both|tout|tous|toutes|reste|autres|"
+                                      "euro|euros|eur|gbp|pound|pounds|livre|livres|except|unless|sauf|")
+          || strpbrk (line, "€£$") != NULL))
+    return FALSE;
   words = g_strsplit (folded, " ", -1);
   for (guint i = 0; words[i] != NULL; i++)
     if (scan_name (&names, words + i, FALSE, &item) > 0)
