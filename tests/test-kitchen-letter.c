@@ -63,6 +63,8 @@ test_what_stands_around_prices (void **state)
     "@\nplus carriage 0.20/kg", "@\nOrder before Friday, 12 after", "@\nhappy to do 10", "@\nBonne affaire 10",
     "jusqu'à dimanche\n@", "prices from yesterday\n@", "Thanks\nMarket Price\n@", "@\nThanks\nSold Out",
     "@\ncrab tomorrow", "@\ncrab gone", "@\ncrab OOS", "@\ncrab x", "@\ncrab Monday",
+    "Prices from\n@", "Demain :\n@", "@\nVAT 20", "@\nMinimum 10 boxes", "@\nCall", "@\nProvisional",
+    "@\nNot Monday", "@\nThanks\nHalf Boxes", "@\ntransport 5", "@\naccount 5",
     /* Of another week. */
     "w/c 9 February\n@", "Prices 8/2\n@", "8 February 2026\n@", "tarif du 8 février\n@", "16 January 2026\n@",
     "for delivery Friday 20 Feb\n@",
@@ -87,13 +89,27 @@ test_what_stands_around_prices (void **state)
     "@\nAny questions give me a ring", "@\nTarif semaine 8",
   };
 
+  /* Whole mails, as they are sent each week. */
+  static const char *const mails[] = {
+    "Hi Chef,\n\nHope you're well. Prices for this week:\n\n@\nOrder by 10pm for next day delivery. Min order £60, "
+    "delivery £4.50.\nPrices exclude VAT. E&OE.\n\nBest wishes,\nSam\n07700 900123",
+    "Bonjour Chef,\n\nVoici nos tarifs de la semaine 8 (du 16/02 au 22/02) :\n@\nCommandes avant 17h pour livraison le "
+    "lendemain. Franco à partir de 60 €.\nPaiement à 30 jours.\n\nBonne semaine à vous,\nCordialement,\n\n"
+    "Jeanne Morel\nQuay\nTél : 06 12 34 56 78",
+    "From: Quay <orders@quay.example>\nSubject: Price list w/c 16 February\n\nMorning all,\n\nPlease find below this "
+    "week's prices.\n\nSHELLFISH\n@\nTurbot wild 31.00\nDelivery days: Monday, Wednesday and Friday.\nOur office is "
+    "closed on Sunday.\nPlease let us know if you have any questions.\n\nMany thanks\nThe Quay Team\nUnit 4, Quay "
+    "Road, Saltmarsh\nwww.quay.example\nRegistered in England No. 01234567",
+  };
   guint n_wrong = 0;
 
   setlocale (LC_ALL, "C");
-  for (gsize i = 0; i < G_N_ELEMENTS (asked) + G_N_ELEMENTS (read); i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (asked) + G_N_ELEMENTS (read) + G_N_ELEMENTS (mails); i++)
     {
       const gboolean is_asked = i < G_N_ELEMENTS (asked);
-      const char *saying = is_asked ? asked[i] : read[i - G_N_ELEMENTS (asked)];
+      const gsize at = is_asked ? i : i - G_N_ELEMENTS (asked);
+      const char *saying = is_asked ? asked[at] : at < G_N_ELEMENTS (read) ? read[at]
+                                                                          : mails[at - G_N_ELEMENTS (read)];
       g_autoptr (CroRound) round = round_of (*state);
       g_autoptr (CroPriceList) list = NULL;
       g_autoptr (GError) error = NULL;
@@ -101,8 +117,9 @@ test_what_stands_around_prices (void **state)
       g_autofree char *text = NULL;
       gboolean waits = FALSE;
 
-      text = g_str_has_suffix (saying, "\n@") ? g_strdup_printf ("%.*sCrab 69\n", (int) strlen (saying) - 1, saying)
-                                             : g_strdup_printf ("Crab 69\n%s\n", parts[1]);
+      text = g_str_has_suffix (saying, "\n@")
+                 ? g_strdup_printf ("%.*sCrab 69\n", (int) strlen (saying) - 1, saying)
+                 : g_strdup_printf ("%sCrab 69\n%s\n", parts[0], parts[1]);
       assert_true (cro_round_take_text (round, text, NULL, &list, &error));
       assert_null (error);
       for (guint k = 0; k < list->rows->len; k++)

@@ -39,7 +39,9 @@ static const char parts[]
       "spring|summer|autumn|winter|christmas|noel|next|last|tomorrow|yesterday|demain|hier|frozen|smoked|cooked|"
       "seconds|class|add|extra|call|ask|order|correction|corrected|sorry|pardon|oops|wrong|updated?|stock|limited|"
       "short|retail|trade|public|shop|rrp|wholesale|competitor|refund|credit|deposit|test|sample|ignore|cancel|void|"
-      "two|three|ten|one|non|pas|aucun|aucune|rien)\\b)"
+      "two|three|ten|one|non|pas|aucun|aucune|rien|provisional|indicative|recalled|damaged|reject|rejected|final|"
+      "pending|waiting|awaiting|maybe|perhaps|closed|stop|hold|single|kidding|joking|deleted|cheaper|dearer|higher|"
+      "lower|rises?|falls?|easter|xmas|bulk|pallet)\\b)"
       "(?<cap>(?!(?&said)|(?&wd)\\b|(?&month)\\b)(?-i:[A-Z])\\w*)"
       "(?<name>(?&cap)(?: (?:and |et |at |of |de |du |the |la |le |chez )?(?&cap)){0,4}(?: x+)?)"
       "(?<who>chefs?|all|both|everyone|team|folks|there|again|sir|madam|customers?|friends?|a tous|a toutes|tous|"
@@ -92,16 +94,17 @@ static const char *const forms[] = {
   "et bonne journee)){0,5}(?:(?: ;)? (?&name))?",
   "(?:bien )?(?:cordialement|amicalement|a vous|sinceres salutations|salutations|cdlt|bien a vous)(?:(?: ;)?"
   " (?&name))?",
-  "(?:a )?(?:bientot|demain|tres bientot|(?&wd))",
-  "bonne (?:journee|semaine|soiree|fin de semaine)|bon week ?end",
+  "(?:a )?(?:tres )?bientot|a (?:demain|(?&wd))",
+  "(?:bonne (?:journee|semaine|soiree|fin de semaine)|bon week ?end)(?: (?:a (?:vous|tous|toutes|toi)|chef))?",
   "joyeux noel|bonnes fetes|joyeuses fetes|bonne annee",
   /* Who may be asked */
   "(?:if you have |with )?any (?:questions?|problems?)(?: at all)?(?: (?:please )?(?:ask|just ask|call|ring|shout|"
   "let (?:me|us) know|get in touch|give (?:me|us) a (?:ring|call|shout)))?(?: (?:me|us))?(?: on)?(?: @){0,5}",
   "(?:anything else|need anything(?: else)?|need more)",
   "(?:please )?(?:let (?:me|us) know(?: (?:what|if) you (?:need|want|would like)(?: (?:anything|anything else|"
-  "more))?)?|(?:ring|call|text|phone|email|mail|contact)(?: (?:me|us|(?&name)))?(?: (?:on|at|with (?:your )?orders?|"
-  "any ?time|to order|with any questions?)){0,5}(?: @){0,5})",
+  "more))?)?|(?:ring|call|text|phone|email|mail|contact)(?: (?:me|us|(?&name)|@))(?: (?:on|at|"
+  "with (?:your )?orders?|any ?time|to order|with any questions?)){0,5}(?: @){0,5})",
+  "(?:please )?let (?:me|us) know if you have (?:any )?(?:questions|problems)",
   "(?:do not|don t|n) hesit(?:ate|ez)(?: pas)?(?: (?:to (?:call|ask|contact us|ring)|a (?:nous )?(?:appeler|"
   "contacter)))?",
   "(?:appelez|appeler|ecrivez)(?: (?:nous|moi))?(?: (?:au|a))?(?: @){0,5}",
@@ -120,8 +123,11 @@ static const char *const forms[] = {
   "d)){0,5}(?: (?&name))?",
   "\\d{5} (?&name)",
   "(?:the )?(?&name) (?:farm|quay|mill|house|dock|wharf|market|lane)",
-  "(?:registered(?: (?:in|office|company|no)){0,5}|company|siret|siren|iban|bic|vat|tva|account|acc)(?: (?:no|n|"
-  "number|reg|registration)){0,5}(?: ;)?(?: [a-z]{2})?(?: \\d[\\d ]*)?(?: (?&name))?",
+  "registered(?: (?:in|office|company|no|n|number|and|@|\\d+|(?&name))){0,5}",
+  "(?:company|siret|siren|iban|bic|account|acc)(?: (?:no|n|number)){0,2}(?: ;)?(?: [a-z]{2})?(?: \\d[\\d ]{3,}| @)",
+  "(?:vat|tva)(?: (?:no|n|number|reg|registration|intracommunautaire)){1,3}(?: ;)?(?: [a-z]{2})?(?: (?:@|"
+  "\\d[\\d ]*))*+",
+  "vat [a-z]{2} \\d[\\d ]{3,}",
   "page \\d+(?: ?(?:of|sur|de|/) ?\\d+)?",
   "(?:ref|reference)(?: ;)? [a-z]*-?\\d[\\w/-]*",
   "e (?:and )?oe|errors and omissions excepted|sauf erreur(?: ou omission)?",
@@ -137,11 +143,13 @@ static const char *const forms[] = {
   "(?:we (?:are |re )?|nous sommes )?(?:open|opens|ouverts?|ouverte|opening hours?|heures d ouverture|hours|"
   "horaires)(?: ;)?(?: (?&when)){0,5}(?: (?:from|de|excl|except|sauf))?(?: (?&when))?(?: (?&clock)(?: ?(?:to|a|-|"
   "until) ?(?&clock))?)?(?: (?&when))?",
-  "(?:we (?:are|re) |nous sommes |office |shop |stall |market )?(?:closed|shut|fermes?|fermee|ferme)(?: (?:on|le|"
-  "all|for|toute|la|over)){0,5}(?: (?:tomorrow|demain|day|journee|christmas|easter|noel|paques|new year|"
-  "bank holidays|holidays|lunch|(?&when))){0,5}(?: (?:to|au) (?&when))?",
-  "(?:except|excluding|excl|sauf|not|not open|hors) (?:on )?(?:(?&days)|bank holidays|jours feries)",
-  "(?&name) (?:is )?(?:closed|shut|ferme)(?: (?:today|(?&when)))?",
+  "(?:is |we (?:are|re|will be) |nous (?:sommes|serons) |(?:our |the )?(?:office|shop|stall|market)"
+  " (?:is )?)?(?:closed|shut|fermes?|fermee|ferme)(?: (?:on|le|all|for|toute|la|over)){0,5}(?: (?:tomorrow|demain|"
+  "day|journee|christmas|easter|noel|paques|new year|bank holidays|holidays|lunch|(?&when))){0,5}(?: (?:to|au)"
+  " (?&when))?",
+  "(?:except|excluding|excl|sauf|hors) (?:bank holidays|jours feries)",
+  "not open on (?&days)",
+  "(?:the )?(?&cap) (?:street|road|lane|quay|bridge|mill)(?: is)? (?:closed|shut)(?: (?:today|(?&when)))?",
   /* Deliveries and boats */
   "(?:(?:next|free|usual|our|incl|prochaine|normal|no|pas de) )?(?:(?&wd) )?(?:next day )?(?:delivery|deliveries|"
   "delivering|we deliver|livraisons?|nous livrons|arrivages?)(?: (?:days?|is|are|as usual|tomorrow|demain|"
@@ -153,18 +161,18 @@ static const char *const forms[] = {
   "landing|en mer|au port|land|lands))(?: fishing)?(?: (?:today|tomorrow|(?&when)))?",
   "(?:landing|landed|lands) (?&when)",
   "nothing from the boats(?: today)?",
-  "nets are mended",
   "(?:out|gone) fishing",
   "(?:taxi|bus) strike (?&when)",
   "(?:delivered|rendu|franco|ex works|ex stock|depart)",
   "pallets \\d(?:[.,]\\d)? ?m high",
   /* What orders and deliveries cost */
-  "(?:the )?(?:min|mini|minimum|moq)(?: (?:de |d )?(?:orders?|commande|order value|spend|drop))?(?: (?:is|of|"
-  "de))?(?: ;)? (?&amount)(?&tax)?(?: ?;? ?(?:otherwise|sinon) (?&money)(?: (?:delivery|livraison))?)?",
-  "(?:min |mini |minimum )?(?:delivery|carriage|livraison|delivery charge|frais de port|frais de livraison|"
-  "transport)(?: (?:is|charge|charges|of|a|de)){0,5}(?: ;)? (?&money)(?&tax)?(?: (?:under|below|per drop|sous|"
-  "en dessous de)(?: (?&money))?)?(?: ?;? ?(?:free|free delivery|gratuite|franco|offerte|offert)(?: (?:over|above|"
-  "from|a partir de|des|au dela de))(?: (?&money))?)?",
+  "(?:the )?(?:(?:min|mini|minimum|moq) (?:de |d )?(?:orders?|commande|order value|spend|drop)(?: (?:is|of|"
+  "de))?(?: ;)? (?&amount)|(?:mini|minimum) (?:(?&cur) ?\\d+(?:[.,]\\d\\d)?|\\d+(?:[.,]\\d\\d)?"
+  " ?(?&cur)))(?&tax)?(?: ?;? ?(?:otherwise|sinon) (?&money)(?: (?:delivery|livraison))?)?",
+  "(?:min |mini |minimum )?(?:delivery|carriage|livraison|delivery charge|frais de port|"
+  "frais de livraison)(?: (?:is|charge|charges|of|a|de)){0,5}(?: ;)? (?&money)(?&tax)?(?: (?:under|below|per drop|"
+  "sous|en dessous de)(?: (?&money))?)?(?: ?;? ?(?:free|free delivery|gratuite|franco|offerte|offert)(?: (?:over|"
+  "above|from|a partir de|des|au dela de))(?: (?&money))?)?",
   "(?:free delivery|delivery free|carriage (?:free|paid)|free|franco(?: de port)?|livraison (?:gratuite|offerte)|"
   "port offert) (?:over|above|from|on orders over|a partir de|des|au dela de|for orders over)"
   " (?&amount)(?&tax)?(?: ?;? ?(?:otherwise|sinon|else) (?&money)(?: (?:delivery|carriage|livraison))?)?",
@@ -189,11 +197,13 @@ static const char *const forms[] = {
   /* The list itself: that it holds on another day is read elsewhere */
   "(?:(?:please )?find|here (?:is|are|s)|here they are|voici|voila|ci joint|veuillez trouver|attached(?: is| are)?|"
   "please find attached)?(?: (?:below|attached|ci joint|ci dessous))? ?(?:(?:this|the)"
-  " week ?s )?(?:(?&list))(?: (?:for|of|from|pour|since|hold|holds|valid|valables?|are|starting|as|at|on|to|until|"
-  "from the|jusqu|jusqu au|du|des|le|de|a|partir|au|compter|ci|below|attached|dessous|this|next|joint|"
-  "jointe)){0,5}(?: (?:(?&when)|next week|la semaine|semaine prochaine|(?&month)|\\d{4})){0,5}(?:(?: ;| -| to|"
+  " week ?s )?(?:(?&list))(?:(?: (?:for|of|from|pour|since|valid|valables?|are|starting|as|at|on|to|until|from the|"
+  "jusqu|jusqu au|du|des|le|de|a|partir|au|compter|hold|holds|this|next)){0,5}(?: (?:(?&when)|next week|la semaine|"
+  "semaine prochaine|(?&month)|\\d{4})){1,5}| hold| holds)?(?:(?: ;| -| to|"
   " au){0,5} (?&days)){0,5}(?: ;)?(?: (?:below|attached|is attached|are below|ci dessous|ci joint|ci jointe|"
   "as follows))?",
+  "(?:valid|valables?|valide|effective)(?: (?:from|for|until|to|du|le|au|jusqu|a|partir|compter|"
+  "de)){0,4} (?&when)(?:(?: ;| -| to| au| until){0,3} (?&days)){0,3}",
   "(?:prices|price list|list|prix|tarifs?) (?:for|from|of|de|des|pour|du|a partir de|a compter de) (?:tomorrow|"
   "demain)",
   "here they are",
@@ -234,7 +244,7 @@ dup_called (const char *line,
     return g_strdup (line);
   if (g_once_init_enter (&call))
     g_once_init_leave (&call, g_regex_new ("\\S+@\\S+|\\b(?:https?://|www\\.)\\S+"
-                                           "|(?<![\\d.,])(?:\\+|00?)\\d[\\d ().-]{6,}\\d(?![.,]?\\d)"
+                                           "|(?<![\\d.,])(?!\\d\\d?[./-]\\d\\d?[./-]\\d{2,4}\\b)(?:\\+|00?)\\d[\\d ().-]{6,}\\d(?![.,]?\\d)"
                                            "|(?<![\\d.,])\\d{2}(?:[ .]\\d{2}){2,}(?![.,]?\\d)"
                                            "|(?<![\\d.,])[01]?\\d[:h][0-5]\\d(?![\\d.,])"
                                            "|(?<![\\d.,])2[0-3][:h][0-5]\\d(?![\\d.,])",
@@ -374,6 +384,28 @@ is_of_forms (const char *said)
   return g_regex_match (grammar (), said, G_REGEX_MATCH_DEFAULT, NULL);
 }
 
+/* Behind the name of a supplier with which a part begins, of two words or more; else all of it. */
+static const char *
+skip_name (const char *part,
+           const char *also)
+{
+  g_autofree char *all = g_strdup_printf (" %s ", also != NULL ? also : "");
+  const char *behind = part;
+  guint n = 0;
+
+  for (const char *at = strchr (part + strspn (part, " "), ' '); at != NULL; at = strchr (at + 1, ' '))
+    {
+      g_autofree char *first = g_strndup (part, (gsize) (at - part)), *folded = cro_fold (first);
+      g_autofree char *bounded = g_strdup_printf (" %s ", folded);
+
+      if (strstr (all, bounded) == NULL)
+        break;
+      if (++n > 1)
+        behind = at;
+    }
+  return behind;
+}
+
 gboolean
 cro_price_letter_has_line (const char *line,
                            const char *also)
@@ -396,10 +428,12 @@ cro_price_letter_has_line (const char *line,
     {
       const gboolean is_name = is_of_names (all[i], also);
 
-      has_names |= is_name;
-      g_string_append_printf (named, "%s ;", is_name ? " Who" : all[i]);
+      const char *part = is_name ? all[i] : skip_name (all[i], also);
+
+      has_names |= is_name || part != all[i];
+      g_string_append_printf (named, "%s ;", is_name ? " Who" : part);
       if (!is_name)
-        g_string_append_printf (rest, "%s ;", all[i]);
+        g_string_append_printf (rest, "%s ;", part);
     }
   return has_names && (strspn (rest->str, " ;") == rest->len || is_of_forms (rest->str) || is_of_forms (named->str));
 }

@@ -50,7 +50,7 @@ static const char adding_words[]
 static const char all_words[]
     = "|all|every|everything|both|tout|tous|toutes|chaque|or|ou|under|minimum|charge|charges|extra|surcharge|"
       "supplement|times|fuel|levy|uplift|rebate|disc|handling|majoration|ristourne|frais|delivery|carriage|livraison|"
-      "energy|enlever|enlevez|retirer|rajouter|rajoutez|eff|";
+      "energy|transport|freight|packaging|emballage|enlever|enlevez|retirer|rajouter|rajoutez|eff|";
 /* Of sentences, and in no name of goods. */
 static const char sentence_words[]
     = "|if|only|you|we|i|he|they|it|do|does|take|takes|have|has|can|will|would|could|might|may|than|then|also|that|"
@@ -60,8 +60,10 @@ static const char sentence_words[]
 static const char size_words[]
     = "|each|box|boxes|bag|bags|crate|crates|case|cases|tray|trays|sack|sacks|pack|packs|punnet|punnets|colis|caisse|"
       "caisses|sac|sacs|net|nets|filet|filets|mesh|loose|weight|poids|drained|egoutte|avg|average|approx|livre|livres|"
-      "kilos|for|pour|the|les|des|choix|class|classe|grade|list|liste|jour|day|fait|port|quid|euro|euros|cash|card|"
+      "kilos|choix|class|classe|grade|list|liste|jour|day|fait|port|quid|euro|euros|cash|card|"
       "account|";
+static const char joint_words[]
+    = "|for|pour|the|les|des|";
 static const char price_words[]
     = "|price|prices|prix|tarif|tarifs|tariff|cost|costs|";
 /* Other goods of a name. */
@@ -97,7 +99,7 @@ may_name_goods (const GArray *tokens,
 {
   static const char *const known[] = {
     change_words, taking_words, place_words, correction_words, way_words, talk_words, all_words, size_words,
-    price_words, adding_words, sentence_words,
+    price_words, adding_words, sentence_words, joint_words,
   };
 
   for (guint i = 0; i < tokens->len; i++)
@@ -203,7 +205,8 @@ cro_price_talk_is_name (const char *line)
 {
   g_autoptr (GArray) tokens = NULL;
 
-  if (!cro_price_letter_is_name (line) || cro_price_talk_takes_back (line) || cro_price_talk_is_of_other_kind (line))
+  if (!cro_price_letter_is_name (line) || cro_price_talk_takes_back (line) || cro_price_talk_is_of_other_kind (line)
+      || cro_price_words_are_doubtful (line))
     return FALSE;
   tokens = cro_price_tokens_of (line);
   return !has_token (tokens, all_words) && !has_token (tokens, size_words) && !has_token (tokens, adding_words);
