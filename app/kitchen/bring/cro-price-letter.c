@@ -44,8 +44,8 @@ static const char parts[]
       "lower|rises?|falls?|easter|xmas|bulk|pallet)\\b)"
       "(?<cap>(?!(?&said)|(?&wd)\\b|(?&month)\\b)(?-i:[A-Z])\\w*)"
       "(?<name>(?&cap)(?: (?:and |et |at |of |de |du |the |la |le |chez )?(?&cap)){0,4}(?: x+)?)"
-      "(?<who>chefs?|all|both|everyone|team|folks|there|again|sir|madam|customers?|friends?|a tous|a toutes|tous|"
-      "toutes|madame|monsieur|mesdames|messieurs|l equipe|les amis|client|clients|clients?e?s?)"
+      "(?<who>chefs?|all(?: of you)?|both|everyone|team|folks|there|again|sir|madam|customers?|friends?|a tous|"
+      "a toutes|tous|toutes|madame|monsieur|mesdames|messieurs|l equipe|les amis|client|clients|clients?e?s?)"
       "(?<group>(?:fresh |frozen |dry |our |mixed |wild )?(?:european |local )?(?:fish|shellfish|crustaceans|meat|"
       "poultry|game|vegetables?|veg|fruit|fruits|salads?|herbs|dairy|cheeses?|bakery|bread|drinks|spirits|wines?|"
       "beers?|groceries|grocery|dry goods|disposables|poissons?|coquillages|crustaces|viandes?|volailles?|gibier|"
@@ -58,9 +58,9 @@ static const char parts[]
 /* Each of them whole. */
 static const char *const forms[] = {
   /* Greetings */
-  "(?:good )?(?:morning|afternoon|evening|day)(?: to you)?(?> (?&who)| (?&name)){0,2}",
+  "(?:good )?(?:morning|afternoon|evening|day)(?: to you)?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}",
   "(?:hi|hello|hey|dear|bonjour|bonsoir|salut|coucou|chers?|cheres?)(?: (?:hi|hello|dear|morning|good morning|ma|"
-  "mes|mon))?(?> (?&who)| (?&name)){0,2}",
+  "mes|mon))?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}",
   "(?:i |we )?hope (?:all(?: is|s)?|you are|you re|you are all|everyone is|this finds you) (?:well|good|ok|"
   "fine)(?: with you)?(?: there| today)?",
   "all (?:is )?well here",
@@ -244,7 +244,8 @@ dup_called (const char *line,
     return g_strdup (line);
   if (g_once_init_enter (&call))
     g_once_init_leave (&call, g_regex_new ("\\S+@\\S+|\\b(?:https?://|www\\.)\\S+"
-                                           "|(?<![\\d.,])(?!\\d\\d?[./-]\\d\\d?[./-]\\d{2,4}\\b)(?:\\+|00?)\\d[\\d ().-]{6,}\\d(?![.,]?\\d)"
+                                           "|(?<![\\d.,])(?!\\d\\d?[./-]\\d\\d?[./-]\\d{2,4}\\b)"
+                                           "(?:\\+|00?)\\d[\\d ().-]{6,}\\d(?![.,]?\\d)"
                                            "|(?<![\\d.,])\\d{2}(?:[ .]\\d{2}){2,}(?![.,]?\\d)"
                                            "|(?<![\\d.,])[01]?\\d[:h][0-5]\\d(?![\\d.,])"
                                            "|(?<![\\d.,])2[0-3][:h][0-5]\\d(?![\\d.,])",
