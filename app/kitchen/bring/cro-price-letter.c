@@ -21,8 +21,8 @@ static const char parts[]
       "(?<days>(?:the |le |du )?(?&day)(?:(?: ;)?(?: and| et| or| ou| to| au| a| -)?(?: the| le)? (?&day)){0,5})"
       "(?<week>(?:this |the |cette |la |for )?(?:week|wk|semaine|sem)(?: (?:no |n )?\\d{1,2})?(?: (?:of|du|"
       "commencing|beginning|ending) (?:the )?(?&days))?|w ?[ce] (?&days)|s ?\\d{1,2})"
-      "(?<when>(?:on |from |of |for |du |le |au |des |the |pour |this |ce ){0,5}(?:(?&days)|(?&week)|today|"
-      "aujourd hui|week ?end|this (?:morning|afternoon)|ce matin|daily|every day|tous les jours|each day))"
+      "(?<when>(?:on |of |for |du |le |au |des |the |pour |this |ce ){0,5}(?:(?&days)|(?&week)|today|aujourd hui|"
+      "week ?end|this (?:morning|afternoon)|ce matin|daily|every day|tous les jours|each day))"
       "(?<clock>@|\\d{1,2}(?:[.:]\\d\\d)?(?: ?(?:[ap]m|[ap] m|h|hrs?|hours?|heures?|o clock|oclock)(?: ?\\d\\d)?)?|"
       "noon|midday|midnight|midi|minuit)"
       "(?<cur>[€£$]|eur|euros?|gbp|pounds?)"
@@ -39,9 +39,9 @@ static const char parts[]
       "spring|summer|autumn|winter|christmas|noel|next|last|tomorrow|yesterday|demain|hier|frozen|smoked|cooked|"
       "seconds|class|add|extra|call|ask|order|correction|corrected|sorry|pardon|oops|wrong|updated?|stock|limited|"
       "short|retail|trade|public|shop|rrp|wholesale|competitor|refund|credit|deposit|test|sample|ignore|cancel|void|"
-      "two|three|ten|one|non|pas|aucun|aucune|rien|provisional|indicative|recalled|damaged|reject|rejected|final|"
-      "pending|waiting|awaiting|maybe|perhaps|closed|stop|hold|single|kidding|joking|deleted|cheaper|dearer|higher|"
-      "lower|rises?|falls?|easter|xmas|bulk|pallet)\\b)"
+      "two|three|ten|one|non|pas|aucun|aucune|rien|provisional|guide|bogof|indicative|recalled|damaged|reject|"
+      "rejected|final|pending|waiting|awaiting|maybe|perhaps|closed|stop|hold|single|kidding|joking|deleted|cheaper|"
+      "dearer|higher|lower|rises?|falls?|easter|xmas|bulk|pallet)\\b)"
       "(?<cap>(?!(?&said)|(?&wd)\\b|(?&month)\\b)(?-i:[A-Z])\\w*)"
       "(?<name>(?&cap)(?: (?:and |et |at |of |de |du |the |la |le |chez )?(?&cap)){0,4}(?: x+)?)"
       "(?<who>chefs?|all(?: of you)?|both|everyone|team|folks|there|again|sir|madam|customers?|friends?|a tous|"
@@ -208,6 +208,7 @@ static const char *const forms[] = {
   "demain)",
   "here they are",
   "les voici",
+  "(?:from|a partir d[ue]|a compter d[ue]|des)(?: le)? (?&days)",
   "(?:(?&when)|(?&wd) s|(?&week)) ?(?:(?&list))?",
   "(?&week)(?: ;)? (?&days)(?: ;)?(?: (?:and|et|to|au|-)? ?(?&days)){0,5}",
   "\\d{1,2} ?(?:-|to|au) ?(?&date)",

@@ -50,7 +50,8 @@ static const char adding_words[]
 static const char all_words[]
     = "|all|every|everything|both|tout|tous|toutes|chaque|or|ou|under|minimum|charge|charges|extra|surcharge|"
       "supplement|times|fuel|levy|uplift|rebate|disc|handling|majoration|ristourne|frais|delivery|carriage|livraison|"
-      "energy|transport|freight|packaging|emballage|enlever|enlevez|retirer|rajouter|rajoutez|eff|";
+      "deliveries|delivered|livraisons|order|orders|commande|commandes|energy|transport|freight|packaging|"
+      "emballage|enlever|enlevez|retirer|rajouter|rajoutez|eff|";
 /* Of sentences, and in no name of goods. */
 static const char sentence_words[]
     = "|if|only|you|we|i|he|they|it|do|does|take|takes|have|has|can|will|would|could|might|may|than|then|also|that|"
