@@ -58,11 +58,15 @@ static const char parts[]
 /* Each of them whole. */
 static const char *const forms[] = {
   /* Greetings */
-  "(?:good )?(?:morning|afternoon|evening|day)(?: to you)?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}",
+  "(?:good )?(?:morning|afternoon|evening|day)(?: to you)?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}(?: and (?&who))?",
   "(?:hi|hello|hey|dear|bonjour|bonsoir|salut|coucou|chers?|cheres?)(?: (?:hi|hello|dear|morning|good morning|ma|"
-  "mes|mon))?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}",
+  "mes|mon))?(?>(?: ;)? (?:(?&who)|(?&name))){0,2}(?: and (?&who))?",
   "(?:i |we )?hope (?:all(?: is|s)?|you are|you re|you are all|everyone is|this finds you) (?:well|good|ok|"
   "fine)(?: with you)?(?: there| today)?",
+  "(?:i |we )?hope you (?:all )?had a (?:good|nice|lovely|great) (?:week|weekend|day|christmas)",
+  "take care",
+  "sent from my (?:phone|mobile|tablet)",
+  "(?:a votre disposition|bonne reception|bon service)",
   "all (?:is )?well here",
   "how are you(?: all)?(?: today)?",
   "comment (?:vas tu|allez vous|ca va)",
@@ -95,7 +99,8 @@ static const char *const forms[] = {
   "(?:bien )?(?:cordialement|amicalement|a vous|sinceres salutations|salutations|cdlt|bien a vous)(?:(?: ;)?"
   " (?&name))?",
   "(?:a )?(?:tres )?bientot|a (?:demain|(?&wd))",
-  "(?:bonne (?:journee|semaine|soiree|fin de semaine)|bon week ?end)(?: (?:a (?:vous|tous|toutes|toi)|chef))?",
+  "(?:(?:bonne|belle) (?:journee|semaine|soiree|fin de semaine)|bon week ?end)(?: (?:a (?:vous|tous|toutes|toi)|"
+  "chef))?",
   "joyeux noel|bonnes fetes|joyeuses fetes|bonne annee",
   /* Who may be asked */
   "(?:if you have |with )?any (?:questions?|problems?)(?: at all)?(?: (?:please )?(?:ask|just ask|call|ring|shout|"
@@ -105,6 +110,8 @@ static const char *const forms[] = {
   "more))?)?|(?:ring|call|text|phone|email|mail|contact)(?: (?:me|us|(?&name)|@))(?: (?:on|at|"
   "with (?:your )?orders?|any ?time|to order|with any questions?)){0,5}(?: @){0,5})",
   "(?:please )?let (?:me|us) know if you have (?:any )?(?:questions|problems)",
+  "(?:please )?(?:let (?:me|us) know|send|text|email|mail)(?: (?:me|us))? your orders?(?: (?:by|before) (?&clock))?",
+  "orders to @",
   "(?:do not|don t|n) hesit(?:ate|ez)(?: pas)?(?: (?:to (?:call|ask|contact us|ring)|a (?:nous )?(?:appeler|"
   "contacter)))?",
   "(?:appelez|appeler|ecrivez)(?: (?:nous|moi))?(?: (?:au|a))?(?: @){0,5}",
@@ -153,8 +160,8 @@ static const char *const forms[] = {
   /* Deliveries and boats */
   "(?:(?:next|free|usual|our|incl|prochaine|normal|no|pas de) )?(?:(?&wd) )?(?:next day )?(?:delivery|deliveries|"
   "delivering|we deliver|livraisons?|nous livrons|arrivages?)(?: (?:days?|is|are|as usual|tomorrow|demain|"
-  "next (?:day|week)|included|not included|free|la semaine prochaine|comprise|non comprise|gratuite|le lendemain|"
-  "(?&when))){0,5}",
+  "next (?:day|week)|included|not included|free|la semaine prochaine|comprise|non comprise|gratuite|possibles?|"
+  "le lendemain|(?&when))){0,5}(?: only)?",
   "(?:the )?(?:van|vans|truck|lorry|driver|camion)(?: (?:leaves|is|comes|goes|part|passe))?(?: (?:out|at|on|a|"
   "there)){0,5}(?: (?&clock)| (?&when)){0,5}",
   "(?:the |european |les |our ){0,5}(?:boats?|bateaux?)(?: (?:are|is|went))?(?: (?:out|in|in port|fishing|back in|"
@@ -206,6 +213,8 @@ static const char *const forms[] = {
   "de)){0,4} (?&when)(?:(?: ;| -| to| au| until){0,3} (?&days)){0,3}",
   "(?:prices|price list|list|prix|tarifs?) (?:for|from|of|de|des|pour|du|a partir de|a compter de) (?:tomorrow|"
   "demain)",
+  "(?:prices|price list|list) (?:as )?(?:below|attached|follows)",
+  "see below(?: for this week ?s (?:prices|list))?",
   "here they are",
   "les voici",
   "(?:from|a partir d[ue]|a compter d[ue]|des)(?: le)? (?&days)",
