@@ -211,11 +211,11 @@ class PriceColumns(Case):
         said = self.json(name, text, status=2)
         self.assertEqual(said["lines"], [])
         self.assertIn(why, said["refused"])
-    said = self.json("m.txt", "Hi, all, of you\nMussels 21,50\nButter 71,00\n", "--dry-run", status=1)
+    said = self.json("m.txt", "Hi, all, chefs\nMussels 21,50\nButter 71,00\n", "--dry-run", status=1)
     self.assertEqual(self.states(said), ["unmatched", "changed", "changed"])
     # A line of words ends in a colon often, and is followed by one here.
-    told = self.prices("m.txt", "Hi, all, of you :\nMussels 21,50\n", "--dry-run", status=1).stderr
-    self.assertIn("line 1: Hi, all, of you: not posted (not found)", told)
+    told = self.prices("m.txt", "Hi, all, chefs :\nMussels 21,50\n", "--dry-run", status=1).stderr
+    self.assertIn("line 1: Hi, all, chefs: not posted (not found)", told)
 
   def test_a_code_may_stand_before_the_name(self):
     said = self.json("list.csv", "Product,Price\n102 Mussels,22.00\n7 Sea snails,9\n", status=1)

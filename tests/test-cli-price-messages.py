@@ -38,6 +38,22 @@ class PriceMessages(Case):
       lines = self.json("message.txt", f"{note}\nX1 31.00\n", "--dry-run", status=1)["lines"]
       self.assertEqual(lines[-1]["state"], "doubtful", note)
 
+  def test_what_is_said_of_all_is_asked_once_and_can_be_accepted(self):
+    for note in ("All prices net", "prix nets", "Veg this week, all per box:", "prices are per box unless I say kg"):
+      text = f"Mussels 21.50\nX1 {'31' if 'net' in note else '37.51'}\n{note}\n"
+      lines = self.json("message.txt", text, "--dry-run", status=1)["lines"]
+      self.assertEqual([line["why"] for line in lines[:2]],
+                       [[f"“{note}” may change the prices of the list. Do they hold as they stand?"]] * 2)
+      lines = self.json("message.txt", text, "--dry-run", "--accept=1", status=1)["lines"]
+      # The cup's last price is 36.30 with 21 %: net prices are without, 30.00.
+      self.assertEqual([(line["state"], line["last"]) for line in lines[:2]],
+                       [("changed", "21"), ("changed", "30" if "net" in note else "36.3")], note)
+
+  def test_what_is_said_of_one_is_asked_of_that_alone(self):
+    for note in ("mussels are each", "mussels per kg", "mussels tomorrow", "mussels gone", "mussels w/e only"):
+      lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines[:2]], ["doubtful", "changed"], note)
+
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
     for day, state in ((0, "doubtful"), (1, "changed"), (2, "doubtful")):
@@ -99,8 +115,8 @@ class PriceMessages(Case):
     self.assertEqual([row["price"], row["last"], row["state"]], ["39.93", "36.3", "changed"])
     # A line of its own is of all.
     for i, words in enumerate(("ex VAT", "hors taxes", "VAT not included", "(ex VAT)", "Excl. VAT:",
-                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 30/11", "VAT to be added",
-                               "List of 30 November, ex VAT", "prices exclude VAT",
+                               "Prices plus 21% VAT", "TVA 21 % en sus", "Tarif HT 27/02", "VAT to be added",
+                               "List of 1 March, ex VAT", "prices exclude VAT",
                                "The quay: prices of 2nd March ex VAT")):
       text = "\n".join((words, "X1 31")[::1 - 2 * (i % 2)]) + "\n"
       self.assertEqual([line["last"] for line in self.json("message.txt", text, "--dry-run")["lines"]], ["30"], text)

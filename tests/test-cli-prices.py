@@ -145,7 +145,7 @@ class Prices(Case):
                        ("list.txt", "All prices in GBP, ex VAT\n102 17.85\n"), ("list.txt", "102 17.85\nTarif en £\n"),
                        ("list.txt", "GBP\n102 17.85\n"), ("list.txt", "Devise : GBP\n102 17.85\n"),
                        *(("list.txt", f"{words}\n102 17.85\n")
-                         for words in ("(GBP)", "in £", "Prices: pounds", "Prices in £ 30 Nov", "Prix en livres")),
+                         for words in ("(GBP)", "in £", "Prices: pounds", "Prices in £ 28 Feb", "Prix en livres")),
                        *(("list.csv", f"{words}\nCode,What,Price\n102,Mussels,17.85\n")
                          for words in ("Currency: GBP", "Currency,GBP", "Price list,GBP,ex VAT",
                                        "Montants en livres sterling")),

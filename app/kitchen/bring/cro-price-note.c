@@ -84,8 +84,24 @@ is_behind (const GArray *tokens,
   return FALSE;
 }
 
-/* Prices of more than a quarter ago: who takes them today is asked. */
-#define OLD_DAYS 92
+/* Prices are posted from the Monday of a week that are written later in it. */
+#define WEEK 7
+
+/* Who writes on a Friday may mean the week that begins on the Monday behind it. */
+#define MOST_DAYS_BEFORE 6
+
+/* "W/c 23 November", "week of the 23rd" */
+static gboolean
+is_week_behind (const GArray *tokens,
+                guint         i)
+{
+  while (i > 0 && (cro_price_is_weekday_at (tokens, i - 1)
+                   || cro_price_token_is (tokens, i - 1, "|the|of|le|la|du|de|")))
+    i--;
+  if (i > 0 && cro_price_token_is (tokens, i - 1, "|c|"))
+    return (i > 1 && cro_price_token_is (tokens, i - 2, "|w|")) || (i > 2 && cro_price_token_is (tokens, i - 3, "|w|"));
+  return i > 0 && cro_price_token_is (tokens, i - 1, "|wc|commencing|beginning|week|wk|semaine|sem|");
+}
 
 static gboolean
 is_other (const GArray       *tokens,
@@ -103,9 +119,11 @@ is_other (const GArray       *tokens,
     return FALSE;
   if (is_behind (tokens, i, end_words))
     return time->last < day;
+  if (time->is_day && is_week_behind (tokens, i))
+    return time->first > day || time->last + WEEK <= day;
   if (is_behind (tokens, i, start_words) || cro_price_token_is (tokens, i + n, "|onwards|onward|on|"))
     return time->first > day;
-  return time->first > day || (time->is_day ? day - time->last > OLD_DAYS : time->last < day);
+  return time->first > day || (time->is_day ? day - time->last > MOST_DAYS_BEFORE : time->last < day);
 }
 
 static gboolean
@@ -302,13 +320,11 @@ cro_price_note_is_of_other_day (const char *note,
       /* "30 November – 6 December" */
       if (matter > 0 || (matter == 0 && (is_of_prices || !is_of_else)))
         is_it |= i == end ? time.last < day : is_other (tokens, i, n, &time, day);
-      end = i + n + cro_price_token_is (tokens, i + n, "|to|au|and|et|until|till|jusqu|");
+      /* "Week 49, 30 November to 6 December" */
+      end = time.is_day ? i + n + cro_price_token_is (tokens, i + n, "|to|au|and|et|until|till|jusqu|") : G_MAXUINT;
     }
   return is_it;
 }
-
-/* Prices are posted from the Monday of a week that are written later in it. */
-#define WEEK 7
 
 gboolean
 cro_price_stamp_is_of_other_day (const char *stamp,

@@ -13,6 +13,7 @@
 #include "cro-decimal.h"
 #include "cro-fold.h"
 #include "cro-model.h"
+#include "cro-price-aside.h"
 #include "cro-price-day.h"
 #include "cro-price-words.h"
 #include "cro-word-list.h"
@@ -22,7 +23,7 @@
 /* --- Words, folded ---------------------------------------------------------------------------------------- */
 
 static const struct { char letter; const char *words; } alphabet[] = {
-  { 't', "|tax|taxes|taxe|vat|tva|gst|" },
+  { 't', cro_price_tax_words },
   { 'h', "|ht|htva|puht|" },
   { 'c', "|ttc|tvac|puttc|" },
   { 'x', "|ex|excluding|exclude|excludes|hors|sans|without|before|avant|excluant|exclut|excluent|" },
@@ -63,7 +64,7 @@ static const char filling[]
       "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|il|ils|elle|"
       "elles|semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|"
       "nouveau|nouveaux|nouvelle|nouvelles|actuel|actuels|toujours|deja|encore|maintenant|desormais|demain|"
-      "bonjour|bonsoir|merci|cordialement|franco|voici|voila|lot|"
+      "bonjour|bonsoir|merci|cordialement|franco|depart|voici|voila|lot|"
       "monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun|"
       "lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|st|nd|rd|th|er|";
 
@@ -74,59 +75,8 @@ static const char from_words[]
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
 /* "Not all prices include VAT": of some of them. */
 static const char whole_words[] = "|all|every|everything|each|always|tous|toutes|tout|toute|toujours|both|";
-static const char paper_words[]
-    = "|invoice|invoices|receipt|receipts|number|nr|id|reg|registered|registration|return|returns|intracom|"
-      "intracommunautaire|reference|ref|";
 
 /* --- Letters ------------------------------------------------------------------------------------------------ */
-
-/* Two letters before a number. */
-static gboolean
-is_country_at (const GArray *tokens,
-               guint         i)
-{
-  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
-
-  return token != NULL && token->kind == CRO_PRICE_TOKEN_WORD && strlen (token->word) == 2
-         && cro_price_is_number_at (tokens, i + 1);
-}
-
-static gboolean
-is_number_behind (const GArray *tokens,
-                  guint         i)
-{
-  return cro_price_is_number_at (tokens, i) || is_country_at (tokens, i);
-}
-
-/* "VAT no. GB 123 456", "VAT invoice", "n° TVA 12": of papers and people. How many tokens. */
-static guint
-scan_paper (const GArray *tokens,
-            guint         i)
-{
-  guint n = 0;
-
-  if (cro_price_token_is (tokens, i, "|facture|numero|n|no|num|"))
-    {
-      n = 1 + cro_price_token_is (tokens, i + 1, "|de|");
-      if (!cro_price_token_is (tokens, i + n, "|tva|vat|"))
-        return 0;
-      n++;
-      /* "No VAT" */
-      if (cro_price_token_is (tokens, i, "|no|n|")
-          && !is_number_behind (tokens, i + n))
-        return 0;
-    }
-  else if (cro_price_token_is (tokens, i, alphabet[0].words)
-           && (cro_price_token_is (tokens, i + 1, paper_words)
-               || (cro_price_token_is (tokens, i + 1, "|no|") && is_number_behind (tokens, i + 2))))
-    n = 2 + cro_price_token_is (tokens, i + 2, "|no|nr|num|number|");
-  else
-    return 0;
-  n += is_country_at (tokens, i + n);
-  while (cro_price_is_number_at (tokens, i + n))
-    n++;
-  return n;
-}
 
 typedef struct
 {
@@ -198,6 +148,11 @@ letter_at (const Reading *self,
   const char *word = g_array_index (tokens, CroPriceToken, i).word;
   char letter = letter_of (word);
 
+  /* "Zero rated": there is none. */
+  if (cro_price_is_among (word, "|zero|") && cro_price_token_is (tokens, i + 1, "|rated|"))
+    return 't';
+  if (cro_price_is_among (word, "|rated|") && i > 0 && cro_price_token_is (tokens, i - 1, "|zero|"))
+    return 'X';
   /* "net of tax" */
   if (letter == 'N' && cro_price_token_is (tokens, i + 1, "|of|de|"))
     return 'x';
@@ -230,7 +185,10 @@ letter_at (const Reading *self,
   if (cro_price_is_among (word, "|next|prochain|prochaine|") && !cro_price_is_time_at (tokens, i + 1)
       && !(i > 0 && cro_price_is_time_at (tokens, i - 1)))
     return 'u';
-  if ((begins_time (tokens, i) && (i == 0 || is_of_tax (self->letters->str)))
+  /* "Tarifs HT valables du 2 au 8 décembre" are so anyway. */
+  if ((begins_time (tokens, i) && (i == 0 || is_of_tax (self->letters->str))
+       && !(i > 0 && (cro_price_is_among (word, "|valid|valable|valables|") || cro_price_is_number_at (tokens, i - 1)
+                       || cro_price_is_month_at (tokens, i - 1))))
       || (i == 0 && cro_price_is_among (word, "|tomorrow|demain|")))
     return 'u';
   return letter != '\0' || cro_price_saying_knows (word, self->also) ? letter : 'u';
@@ -327,7 +285,12 @@ read_number (Reading      *self,
              const GArray *tokens,
              guint         i)
 {
-  if (cro_price_is_day_at (tokens, i))
+  /* "Du 2 au 8 décembre" */
+  const gboolean begins_span = cro_price_token_is (tokens, i + 1, "|to|au|and|et|")
+                               && cro_price_is_day_at (tokens, i + 2)
+                               && !cro_price_token_is (tokens, i + 2, cro_price_day_words);
+
+  if (cro_price_is_day_at (tokens, i) || begins_span)
     self->saying->has_day |= self->is_behind_from;
   /* What a unit counts is told with it. */
   else if (!(i + 1 < tokens->len && g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_UNIT
@@ -355,8 +318,14 @@ read_tokens (Reading      *self,
 {
   for (guint i = 0; i < tokens->len; i++)
     {
-      guint paper = scan_paper (tokens, i);
+      guint paper = cro_price_scan_paper (tokens, i),
+            aside = cro_price_scan_aside (tokens, i, self->letters->str);
 
+      if (aside > 0)
+        {
+          i += aside - 1;
+          continue;
+        }
       if (paper > 0)
         {
           /* "excl. VAT no. 123" is of tax all the same. */

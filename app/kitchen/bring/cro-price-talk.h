@@ -1,8 +1,8 @@
 /* cro-price-talk.h: what a line of a message that prices no goods may say of the prices around it. In English and in
  * French; words are common practice, no source.
  *
- * What it says is closed: a line is of the prices unless all of it is known to be of something else, a greeting,
- * orders, hours, telephones. Who writes in other words is asked once of the whole message. */
+ * It is of the prices unless all of it is of a letter (cro-price-letter.h). Who writes in other words is asked once of
+ * the whole message. */
 #pragma once
 
 #include <glib.h>
@@ -15,13 +15,6 @@ G_BEGIN_DECLS
 gboolean cro_price_talk_may_be_of_prices (const char *line,
                                           gboolean    has_price,
                                           const char *also);
-
-/* Whether words without a number are known to say nothing of prices. */
-gboolean cro_price_talk_is_known         (const char *words,
-                                          const char *also);
-
-/* Whether a line may be the name of who wrote a message: "Pia", "Pia x". */
-gboolean cro_price_talk_is_name           (const char *line);
 
 /* Whether what is said of the currency or the pack of all prices is of more than that: "add a euro", "the box is
  * extra". */
@@ -39,6 +32,9 @@ gboolean cro_price_talk_is_bare_price    (const char *line,
 
 /* Whether it has a word that takes back what was said of the goods that it names: "forget", "sorry", "off". */
 gboolean cro_price_talk_takes_back       (const char *line);
+
+/* Whether a line may be the name of who wrote a message, "Pia", "Pia x", and is no word of prices. */
+gboolean cro_price_talk_is_name          (const char *line);
 
 /* Whether words beside a name are of other goods of that name: "smoked", "claws". */
 gboolean cro_price_talk_is_of_other_kind (const char *words);

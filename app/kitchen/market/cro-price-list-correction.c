@@ -3,9 +3,11 @@
 #include "cro-price-list-line.h"
 
 #include "cro-fold.h"
+#include "cro-price-letter.h"
 #include "cro-price-remark.h"
 #include "cro-price-saying.h"
 #include "cro-price-talk.h"
+#include "cro-price-token.h"
 
 #include <string.h>
 
@@ -25,6 +27,7 @@ struct _CroListTalk
   gboolean    has_price;  /* its number is one of goods that the book does not know */
   gboolean    is_bare;    /* a price, and no goods */
   gboolean    is_of_goods; /* that the book does not know, "no turbot" */
+  gboolean    is_name;    /* of who wrote the message, where it ends with it */
   CroPack     pack;        /* of a line that is no more than one, "4 kg" */
 };
 
@@ -213,7 +216,8 @@ static gboolean
 ask_of_named (const Prices      *self,
               const CroListTalk *talk)
 {
-  g_autofree char *folded = cro_fold (talk->line);
+  g_autofree char *left = talk->has_number ? g_strdup (talk->line) : cro_price_letter_dup_rest (talk->line);
+  g_autofree char *folded = cro_fold (left);
   g_auto (GStrv) words = g_strsplit (folded, " ", -1);
   g_autoptr (GArray) named = g_array_new (FALSE, FALSE, sizeof (guint32));
   g_autoptr (GString) rest = g_string_new (NULL);
@@ -232,8 +236,8 @@ ask_of_named (const Prices      *self,
   names_any = named->len > 0;
   /* "Hake skin off" is a cut. */
   if (cro_price_talk_is_of_other_kind (rest->str)
-      || (!talk->has_number && rest->len > 0
-          && (cro_price_words_are_plain (rest->str, NULL) || cro_price_talk_is_known (rest->str, NULL))))
+      || (!talk->has_number && rest->len > 0 && !cro_price_remark_says_per (talk->line)
+          && cro_price_words_are_plain (rest->str, "is are looking look looks really so our today")))
     return names_any;
   for (guint i = 0; i < self->items->len && names_any; i++)
     for (guint k = 0; k < named->len; k++)
@@ -301,9 +305,15 @@ cro_list_line_is_of_one (const CroListLine *self,
   const Prices names = { .of = (CroListLine *) self };
   guint32 item;
 
-  if (strchr (line, '%') == NULL || cro_price_saying_may_be_of_tax (line) || cro_price_saying_of (line, NULL).is_of_all)
+  if (cro_price_saying_may_be_of_tax (line) || cro_price_saying_of (line, NULL).is_of_all)
     return FALSE;
   folded = cro_fold (line);
+  /* "Leeks are each"; "crab per kg, the rest per box" is of others too. */
+  if (strchr (line, '%') == NULL
+      && (cro_price_has_word (folded, "|all|every|everything|rest|other|others|else|both|tout|tous|toutes|reste|autres|"
+                                      "euro|euros|eur|gbp|pound|pounds|livre|livres|except|unless|sauf|")
+          || strpbrk (line, "€£$") != NULL))
+    return FALSE;
   words = g_strsplit (folded, " ", -1);
   for (guint i = 0; words[i] != NULL; i++)
     if (scan_name (&names, words + i, FALSE, &item) > 0)
@@ -373,6 +383,7 @@ cro_list_line_take_talk (CroListLine *self,
   talk.is_of_goods = (row->is_none || row->is_same) && !cro_price_talk_names_nothing (self->name->str, known);
   /* "4 kg" below a price */
   talk.is_bare = has_number && (!has_row || cro_price_talk_is_bare_price (text, self->name->str, NULL));
+  talk.is_name = cro_price_talk_is_name (text);
   talk.pack = has_row ? (CroPack){ 0 } : row->pack;
   talk.line = cro_price_list_keep (self->list, text);
   if (self->talk == NULL)
@@ -405,7 +416,9 @@ cro_list_line_settle_talk (CroListLine *self)
       if (ask_of_named (&prices, talk)
           || (talk->is_bare && (talk->has_row ? ask_of_next (&prices, talk) : ask_of_packed (&prices, talk))))
         continue;
-      if (talk->is_of_goods || cro_price_saying_may_be_of_tax (talk->line) || n_lines > MOST_LINES
+      if (talk->is_of_goods || (talk->is_name && find_next (&prices, talk, 1) == G_MAXUINT
+                                && find_next (&prices, talk, -1) != G_MAXUINT)
+          || cro_price_saying_may_be_of_tax (talk->line) || n_lines > MOST_LINES
           || g_strcmp0 (talk->line, self->said.change) == 0
           || !cro_price_talk_may_be_of_prices (talk->line, talk->has_price, known_names (self)))
         continue;

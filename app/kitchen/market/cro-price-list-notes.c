@@ -61,7 +61,8 @@ currency_of_note (CroPriceList         *list,
         own = said;
     }
   *is_open |= (own != NULL && other != NULL)
-              || ((own != NULL || other != NULL) && (saying->is_negated || saying->has_exception));
+              || ((own != NULL || other != NULL)
+                  && ((saying->is_negated && saying->tax == CRO_PRICE_TAX_UNSAID) || saying->has_exception));
   return *is_open ? NULL : other != NULL ? other : own;
 }
 
@@ -126,6 +127,13 @@ take_per (CroListSaid          *self,
   gboolean is_other = self->per.is_said && saying->per.is_said
                       && (self->per.unit != saying->per.unit || self->per.times != saying->per.times);
 
+  /* "Per box unless I say kg": as ever, and what else it says is asked once. */
+  if (saying->has_pack && saying->has_per_word && !is_other && !self->per.is_said && !saying->is_of_below
+      && (!saying->is_all_known || saying->has_exception) && !saying->is_negated && self->change == NULL)
+    {
+      self->change = cro_price_list_keep (list, note);
+      return;
+    }
   if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
       || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
       || (self->per.is_said && saying->has_pack) || (saying->is_of_below && n_before > 0))
@@ -175,7 +183,7 @@ cro_list_said_take (CroListSaid       *self,
   g_autofree char *supplier = cro_fold (list->supplier_name != NULL ? list->supplier_name : "");
   CroPriceSaying saying = cro_price_saying_of (note, supplier);
   gboolean is_of_tax = cro_price_saying_is_of_tax (&saying);
-  /* "Net prices": before tax, or behind what is taken off? */
+  /* "Net prices" are before tax; behind what is taken off too? That is asked. */
   gboolean is_net = !is_of_tax && saying.is_net && (saying.is_all_known || saying.speaks_of_prices);
   gboolean is_of_per = (saying.has_per_word && (saying.per.is_said || saying.has_pack || saying.is_per_open))
                        || ((saying.speaks_of_prices || saying.has_stray_unit) && saying.is_all_known
@@ -228,8 +236,14 @@ cro_list_said_take (CroListSaid       *self,
     leave_open (self, list, note, TRUE);
   if (!is_of_tax && (begins_exception (note) || saying.is_beside) && self->exception == NULL)
     self->exception = cro_price_list_keep (list, note);
+  if (is_net && !saying.is_gross)
+    {
+      saying.tax = CRO_PRICE_WITHOUT_TAX;
+      if (self->change == NULL)
+        self->change = cro_price_list_keep (list, note);
+    }
   if (is_of_tax || is_net)
-    take_tax (self, list, note, &saying, n_before, is_net || (saying.is_of_below && n_before > 0));
+    take_tax (self, list, note, &saying, n_before, (is_net && saying.is_gross) || (saying.is_of_below && n_before > 0));
   if (is_of_per)
     take_per (self, list, note, &saying, n_before);
   if (currency != NULL && (self->currency == NULL || g_strcmp0 (currency, of->currency) != 0))
