@@ -60,6 +60,17 @@ token_widget (CroSumPopover     *self,
   return widget;
 }
 
+/* A clamp whose sizes are those of widgets. From libadwaita 1.4 on they would grow with the size of texts once more. */
+static GtkWidget *
+clamp_new (void)
+{
+  GtkWidget *clamp = adw_clamp_new ();
+
+  if (g_object_class_find_property (G_OBJECT_GET_CLASS (clamp), "unit") != NULL)
+    g_object_set (clamp, "unit", 0 /* ADW_LENGTH_UNIT_PX */, NULL);
+  return clamp;
+}
+
 /* A clamp takes all that it may. */
 static void
 set_width (AdwClamp *clamp,
@@ -78,7 +89,7 @@ cro_sum_popover_show (CroSumPopover *self,
                       GPtrArray     *sum,
                       const char    *why)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3), *clamp = adw_clamp_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6), *flow = cro_wrap_new (6, 3), *clamp = clamp_new ();
   graphene_rect_t bounds;
 
   gtk_widget_set_size_request (flow, LEAST, -1);
