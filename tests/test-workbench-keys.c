@@ -279,6 +279,28 @@ test_a_menu_that_is_gone_has_no_focus (void **state)
                        "the focus stays in the menu");
 }
 
+/* What was cut leaves nothing to be cut: the item is grey, and has no focus to keep. */
+static void
+test_a_field_has_the_focus_after_its_menu (void **state)
+{
+  CroTestWindow *test = *state;
+  GtkWidget *text, *menu, *item;
+
+  gtk_widget_activate_action (GTK_WIDGET (test->window), "win.search", NULL);
+  cro_test_window_see (test);
+  text = cro_test_find_type (test->window->finder, GTK_TYPE_TEXT);
+  gtk_editable_set_text (GTK_EDITABLE (text), "crab");
+  gtk_editable_select_region (GTK_EDITABLE (text), 0, -1);
+  gtk_widget_activate_action (text, "menu.popup", NULL);
+  cro_test_wait_until ((menu = cro_test_find_type (text, GTK_TYPE_POPOVER_MENU)) != NULL, "no menu");
+  item = cro_test_find_type (menu, g_type_from_name ("GtkModelButton"));
+  assert_true (gtk_widget_grab_focus (item));
+  g_signal_emit_by_name (item, "clicked");
+  cro_test_settle ();
+  assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (text)), "");
+  assert_ptr_equal (gtk_window_get_focus (GTK_WINDOW (test->window)), text);
+}
+
 /* --- Every field ------------------------------------------------------------------------------ */
 
 static void
@@ -408,6 +430,7 @@ main (void)
     CASE (test_a_row_of_the_history_that_goes_keeps_a_focus, cro_test_window_open_demo),
     CASE (test_the_search_knows_a_supplier_by_its_new_name, cro_test_window_open_demo),
     CASE (test_a_menu_that_is_gone_has_no_focus, cro_test_window_open_demo),
+    CASE (test_a_field_has_the_focus_after_its_menu, cro_test_window_open_demo),
     CASE (test_every_field_is_left_with_tab, cro_test_window_open_demo),
     CASE (test_a_list_is_pasted_from_its_place, cro_test_window_open_demo),
     CASE (test_the_focus_goes_every_way, cro_test_window_open_demo),

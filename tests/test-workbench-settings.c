@@ -180,6 +180,27 @@ test_a_currency_is_typed (void **state)
   assert_stored (test, "currency", "CHF");
 }
 
+/* A list that is closed before its first frames have come leaves the focus where keys are heard. */
+static void
+test_a_list_closed_at_once_keeps_no_focus (void **state)
+{
+  static const char *const names[] = { "Currency", "Till totals" };
+  CroTestBench *test = *state;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      GtkWidget *choice = cro_test_find_named (test->window, names[i]);
+
+      gtk_widget_grab_focus (choice);
+      g_signal_emit_by_name (cro_test_find_type (choice, GTK_TYPE_TOGGLE_BUTTON), "clicked");
+      gtk_popover_popdown (GTK_POPOVER (cro_test_find_type (choice, GTK_TYPE_POPOVER)));
+      for (guint frame = 0; frame < 3; frame++)
+        cro_test_see (test->window);
+      assert_non_null (gtk_window_get_focus (GTK_WINDOW (test->window)));
+      assert_true (gtk_widget_get_mapped (gtk_window_get_focus (GTK_WINDOW (test->window))));
+    }
+}
+
 static void
 test_escape_closes (void **state)
 {
@@ -204,6 +225,7 @@ main (void)
     CASE (test_typing_previews),
     CASE (test_the_currency_follows_the_book),
     CASE (test_a_currency_is_typed),
+    CASE (test_a_list_closed_at_once_keeps_no_focus),
     cmocka_unit_test_setup_teardown (test_escape_closes, open_settings, close_book),
   };
 

@@ -24,7 +24,8 @@ focus_chosen (GtkWidget *list)
       gtk_widget_grab_focus (row);
 }
 
-/* Once the list has its size, in the second frame; its row is there once it is scrolled to. */
+/* Once the list has its size, in the second frame; its row is there once it is scrolled to. Who types fast may have
+ * closed it by then: with the focus in it, unseen, no key would be heard. */
 static gboolean
 go_cb (GtkWidget     *list,
        GdkFrameClock *clock,
@@ -33,6 +34,8 @@ go_cb (GtkWidget     *list,
   GtkDropDown *self = GTK_DROP_DOWN (gtk_widget_get_ancestor (list, GTK_TYPE_DROP_DOWN));
   guint at = gtk_drop_down_get_selected (self);
 
+  if (!gtk_widget_get_mapped (list))
+    return G_SOURCE_REMOVE;
   if (gdk_frame_clock_get_frame_counter (clock) <= *(gint64 *) first)
     return G_SOURCE_CONTINUE;
   if (at != GTK_INVALID_LIST_POSITION)

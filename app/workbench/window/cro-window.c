@@ -5,6 +5,7 @@
 #include <glib/gi18n.h>
 
 #include "cro-cure.h"
+#include "cro-field-menu.h"
 #include "cro-focus.h"
 #include "cro-history-window.h"
 #include "cro-isolate.h"
@@ -322,6 +323,7 @@ cro_window_class_init (CroWindowClass *klass)
 
   G_OBJECT_CLASS (klass)->dispose = cro_window_dispose;
   GTK_WINDOW_CLASS (klass)->close_request = cro_window_close_request;
+  cro_field_menu_begin ();
   g_type_ensure (CRO_TYPE_MONTH_LIST);
   g_type_ensure (CRO_TYPE_PLACE_LIST);
   g_type_ensure (CRO_TYPE_SIDED);
