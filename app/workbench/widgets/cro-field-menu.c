@@ -2,7 +2,27 @@
 
 #include "cro-focus.h"
 
-/* Before what was chosen is done. What is selected stays so: it may be what is to be cut. */
+/* What is selected stays so: it may be what is to be cut. */
+static void
+take_back (GtkWidget *field)
+{
+  if (gtk_widget_get_mapped (field))
+    gtk_text_grab_focus_without_selecting (GTK_TEXT (field));
+}
+
+/* From GTK 4.18 on what was chosen gives the focus to the button of the popover that the field stands in: behind it. */
+static gboolean
+later_cb (gpointer field)
+{
+  GtkRoot *root = gtk_widget_get_root (field);
+  GtkWidget *focus = root != NULL ? gtk_root_get_focus (root) : NULL;
+
+  if (focus == NULL || gtk_widget_get_native (focus) != gtk_widget_get_native (field))
+    take_back (field);
+  return G_SOURCE_REMOVE;
+}
+
+/* Before what was chosen is done. */
 static gboolean
 closed_cb (GSignalInvocationHint *hint,
            guint                  n_values,
@@ -12,8 +32,11 @@ closed_cb (GSignalInvocationHint *hint,
   GtkWidget *menu = g_value_get_object (&values[0]);
   GtkWidget *field = gtk_widget_get_parent (menu);
 
-  if (GTK_IS_POPOVER_MENU (menu) && GTK_IS_TEXT (field) && gtk_widget_get_mapped (field) && cro_focus_is_in (menu))
-    gtk_text_grab_focus_without_selecting (GTK_TEXT (field));
+  if (GTK_IS_POPOVER_MENU (menu) && GTK_IS_TEXT (field) && cro_focus_is_in (menu))
+    {
+      take_back (field);
+      g_idle_add_full (G_PRIORITY_HIGH, later_cb, g_object_ref (field), g_object_unref);
+    }
   return TRUE;
 }
 
