@@ -122,8 +122,8 @@ test_wrong_entry_stays (void **state)
       cro_test_type (entry, wrong[i].typed);
       cro_test_enter (entry);
       act = dup_last_act (test);
+      cro_test_wait_shown (GTK_WIDGET (test->bench), wrong[i].reason);
       if (strcmp (gtk_editable_get_text (GTK_EDITABLE (entry)), wrong[i].typed) != 0
-          || cro_test_find_shown (GTK_WIDGET (test->bench), wrong[i].reason) == NULL
           || bite_of (test) != before || g_strcmp0 (act, last) != 0)
         fail_msg ("%s", wrong[i].says);
       cro_test_escape (entry);
