@@ -7,7 +7,7 @@
 import re
 import sys
 
-from session import Session, until
+from session import Session, comes, until
 
 
 def first_amount(s):
@@ -80,6 +80,23 @@ def main(program):
     s.press("ctrl+shift+z")
     s.reads("at least 0\\.86 per guest.*")
     assert s.focused() is not None, "the focus was lost"
+
+    # What is typed over it and taken back leaves the next key to the book.
+    s.go("F6", "text", "amount of Rice-flour cup per batch")
+    s.press("ctrl+a")
+    s.write("30")
+    s.reads("at least 0\\.8[45] per guest.*")
+    for _ in range(3):
+      if first_amount(s).text == "48 pc":
+        break
+      s.press("ctrl+z")
+      comes(lambda: first_amount(s).text == "48 pc", 1)
+    assert first_amount(s).text == "48 pc", first_amount(s).text
+    s.press("ctrl+z")
+    until(lambda: first_amount(s).text == "24 pc", "the book's own undo")
+    s.reads("Redo amount of Rice-flour cup")
+    s.press("ctrl+shift+z")
+    until(lambda: first_amount(s).text == "48 pc", "the book's own redo")
 
     # The history tells it from one value to the other.
     s.press("ctrl+h")

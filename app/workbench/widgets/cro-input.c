@@ -66,7 +66,10 @@ cro_input_set_text (CroInput   *self,
   if (strcmp (gtk_editable_get_text (GTK_EDITABLE (self->entry)), text) == 0)
     return;
   self->is_setting = TRUE;
+  /* What the field held before it is nobody's typing to be undone: it may be of another row. */
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->entry), FALSE);
   gtk_editable_set_text (GTK_EDITABLE (self->entry), text);
+  gtk_editable_set_enable_undo (GTK_EDITABLE (self->entry), TRUE);
   self->is_setting = FALSE;
   select_anew (self);
 }
@@ -527,6 +530,12 @@ gboolean
 cro_input_is_edited (CroInput *self)
 {
   return self->is_edited;
+}
+
+gboolean
+cro_input_is_other (CroInput *self)
+{
+  return self->is_edited && strcmp (cro_input_get_text (self), self->kept) != 0;
 }
 
 gboolean

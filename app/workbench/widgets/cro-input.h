@@ -160,6 +160,9 @@ const char *cro_input_get_text (CroInput      *self);
 
 gboolean    cro_input_is_edited (CroInput     *self);
 
+/* Whether it is edited, and another text than what is kept. */
+gboolean    cro_input_is_other (CroInput      *self);
+
 /* Keeps, or gives up, what is typed; nothing where nothing is. */
 void        cro_input_keep     (CroInput      *self);
 void        cro_input_drop     (CroInput      *self);

@@ -206,9 +206,11 @@ undo_cb (GtkWidget  *widget,
 
 /* --- Undo: the field's or the book's ------------------------------------------------------------- */
 
-/* Whether what has the focus holds text that is not in the book yet. */
+/* Whether the key is that of what has the focus: it holds text that is not in the book yet, or text was taken back in
+ * it, which may be had again. */
 static gboolean
-has_unkept_text (CroWindow *self)
+is_of_field (CroWindow *self,
+             gboolean   is_undo)
 {
   GtkWidget *focus = gtk_window_get_focus (GTK_WINDOW (self));
   GtkWidget *input, *entry;
@@ -217,7 +219,7 @@ has_unkept_text (CroWindow *self)
     return FALSE;
   input = gtk_widget_get_ancestor (focus, CRO_TYPE_INPUT);
   if (input != NULL)
-    return cro_input_is_edited (CRO_INPUT (input));
+    return is_undo ? cro_input_is_other (CRO_INPUT (input)) : cro_input_is_edited (CRO_INPUT (input));
   entry = gtk_widget_get_ancestor (focus, GTK_TYPE_ENTRY);
   if (entry != NULL && cro_entry_is_put (entry))
     return FALSE;
@@ -231,12 +233,17 @@ undo_key_cb (GtkWidget *widget,
              gpointer   user_data)
 {
   CroWindow *self = CRO_WINDOW (widget);
+  gboolean is_undo = g_str_equal (g_variant_get_string (action, NULL), "win.undo");
+  GtkWidget *input = gtk_window_get_focus (GTK_WINDOW (self));
   g_autofree char *barred = NULL;
   g_autoptr (CroAct) undo = NULL;
 
-  if (has_unkept_text (self))
+  if (is_of_field (self, is_undo))
     return GDK_EVENT_PROPAGATE;
-  if (self->book != NULL && g_str_equal (g_variant_get_string (action, NULL), "win.undo"))
+  input = input != NULL ? gtk_widget_get_ancestor (input, CRO_TYPE_INPUT) : NULL;
+  if (input != NULL)
+    cro_input_drop (CRO_INPUT (input));
+  if (self->book != NULL && is_undo)
     undo = peek_undo (cro_book_get_store (cro_window_get_worked (self)), &barred);
   if (barred != NULL)
     cro_window_say (self, barred);
