@@ -66,6 +66,7 @@ typedef struct
   guint       n_before;   /* how many prices stand before that */
   const char *rate_note;  /* "VAT 20 %", which says no more; NULL */
   const char *tax_open;   /* a note of it that is not understood, or contradicts another; NULL */
+  gboolean    may_have_tax; /* some note says of tax that it is in prices, of whichever */
   const char *exception;  /* one that may take some out of what others say; NULL */
   const char *currency;   /* NULL */
   CroPricePer per;
@@ -106,6 +107,12 @@ void         cro_list_said_apply  (const CroListSaid *self,
 void         cro_list_said_ask    (const CroListSaid *self,
                                    CroPriceList      *list,
                                    CroListRow        *row);
+
+/* Takes a price as one without tax, and asks whether it is, of all of the list at once: where a note that leaves it open
+ * says nowhere that any has tax. */
+void         cro_list_said_ask_tax (CroPriceList *list,
+                                    CroListRow   *row,
+                                    const char   *note);
 
 /* The most lines over which a sentence is wrapped. */
 #define CRO_LIST_MOST_WRAPPED 4
