@@ -1,7 +1,9 @@
 /* Lines of a message that price no goods, and which of them are of its prices. */
 #include <locale.h>
+#include <time.h>
 
 #include "cro-decimal.h"
+#include "cro-price-letter.h"
 #include "cro-round.h"
 #include "support/kitchen-book.h"
 
@@ -137,11 +139,38 @@ test_what_stands_around_prices (void **state)
   assert_int_equal (n_wrong, 0);
 }
 
+/* CPU time that a line takes which at last does not fit, of so many groups of goods. */
+static double
+time_of_groups (guint n)
+{
+  g_autoptr (GString) line = g_string_new ("Fish");
+  clock_t begun = clock ();
+
+  for (guint i = 1; i < n; i++)
+    g_string_append (line, ", fish");
+  g_string_append (line, " and eggs");
+  for (guint i = 0; i < 10; i++)
+    assert_false (cro_price_letter_has_line (line->str, NULL));
+  return (double) (clock () - begun) + 1;
+}
+
+/* Twice as many groups take about twice as long, and not 2⁸ times, as all ways to part them would. */
+static void
+test_no_way_to_part_a_line_is_tried_twice (void **state)
+{
+  double few;
+
+  time_of_groups (1);
+  few = time_of_groups (8);
+  assert_true (time_of_groups (16) < 25 * few);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_what_stands_around_prices, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test (test_no_way_to_part_a_line_is_tried_twice),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);
