@@ -71,6 +71,9 @@ test_what_stands_around_prices (void **state)
     /* Of another week. */
     "w/c 9 February\n@", "Prices 8/2\n@", "8 February 2026\n@", "tarif du 8 février\n@", "16 January 2026\n@",
     "for delivery Friday 20 Feb\n@",
+    /* No name is what may change prices, nor any word where all are in capitals. */
+    "HI CHEF, FUEL SURCHARGE APPLIES\n@", "MORNING CHEF, CRABS UNFIT\n@", "Bonjour, Annule et Remplace\n@",
+    "Hi Chef, Amendment Follows\n@", "@\nThanks, Disregard Previous",
     "@\n4-kilo nets", "@\nsurcharge 2", "@\nplus 0.20/kg fuel", "Egg $45\n@",
   };
   static const char *const read[] = {
@@ -86,7 +89,7 @@ test_what_stands_around_prices (void **state)
     "Voici nos prix de la semaine :\n@",
     "From 16 February:\n@", "w/c 16 February\n@", "Prices 13/2\n@", "Price list week 8 (16 Feb - 22 Feb 2026)\n@",
     "@\nE&OE",
-    "@\nRgds",
+    "@\nRgds", "@\nTHANKS, PIA", "GOOD MORNING CHEF\n@", "@\nThanks, Will",
     "@\nTa",
     "@\nSubject to availability", "@\nWhile stocks last", "@\nCut-off 10pm", "@\nYours, Sam", "@\nSam x", "@\nPete",
     "Dear customer,\n@", "@\nStatement attached", "@\nSam\n01234 567890", "@\nFree delivery over 60, otherwise 4.50",

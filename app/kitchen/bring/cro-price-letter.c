@@ -276,16 +276,28 @@ is_glad (gunichar c)
          || (c >= 0x1f980 && c <= 0x1f9ae);
 }
 
+/* A capital tells a name where there are small letters beside it: "HI CHEF, CUCUMBERS UNFIT". */
+static gboolean
+has_small (const char *line)
+{
+  for (; *line != '\0'; line = g_utf8_next_char (line))
+    if (g_unichar_islower (g_utf8_get_char (line)))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 add_word (GString    *said,
           const char *word,
-          gsize       n)
+          gsize       n,
+          gboolean    has_names)
 {
   g_autofree char *of = g_strndup (word, n), *folded = cro_fold (of);
 
   if (*folded == '\0')
     return;
-  if (g_unichar_isupper (g_utf8_get_char (of)))
+  /* One word alone may be a name anyway: "THANKS, PIA". */
+  if (g_unichar_isupper (g_utf8_get_char (of)) && (has_names || said->len == 0 || g_str_has_suffix (said->str, ";")))
     *folded = g_ascii_toupper (*folded);
   g_string_append_printf (said, "%s%s", said->len > 0 ? " " : "", folded);
 }
@@ -308,6 +320,7 @@ dup_said (const char *line)
 {
   g_autofree char *called = dup_called (line, " @ ");
   GString *said = g_string_new (NULL);
+  const gboolean has_names = has_small (line);
 
   for (const char *at = called; *at != '\0';)
     {
@@ -327,7 +340,7 @@ dup_said (const char *line)
         {
           while (g_unichar_isalpha (g_utf8_get_char (end)) || g_unichar_ismark (g_utf8_get_char (end)))
             end = g_utf8_next_char (end);
-          add_word (said, at, (gsize) (end - at));
+          add_word (said, at, (gsize) (end - at), has_names);
         }
       else if (c == '.' && ends_short (said->str))
         ;

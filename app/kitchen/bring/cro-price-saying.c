@@ -75,8 +75,8 @@ static const char from_words[]
     = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
 /* Of those that speak of tax in no sentence: there is none. */
-static const char untaxed_words[] = "|exvat|exclvat|vatex|vatexcl|novat|untaxed|exempt|exempts|exempted|exonere|exoneres|"
-                                    "exoneree|detaxe|detaxes|";
+static const char untaxed_words[] = "|exvat|exclvat|vatex|vatexcl|novat|untaxed|exempt|exempts|exempted|exonere|"
+                                    "exoneres|exoneree|detaxe|detaxes|";
 /* "Not all prices include VAT": of some of them. */
 static const char whole_words[] = "|all|every|everything|each|always|tous|toutes|tout|toute|toujours|both|";
 

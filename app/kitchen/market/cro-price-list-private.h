@@ -108,8 +108,8 @@ void         cro_list_said_ask    (const CroListSaid *self,
                                    CroPriceList      *list,
                                    CroListRow        *row);
 
-/* Takes a price as one without tax, and asks whether it is, of all of the list at once: where a note that leaves it open
- * says nowhere that any has tax. */
+/* Takes a price as one without tax, and asks whether it is, of all of the list at once: where no note says that any
+ * has tax. */
 void         cro_list_said_ask_tax (CroPriceList *list,
                                     CroListRow   *row,
                                     const char   *note);
