@@ -5,34 +5,7 @@
 #include "cro-decimal.h"
 #include "cro-price-letter.h"
 #include "cro-round.h"
-#include "support/kitchen-book.h"
-
-static int
-set_up (void **state)
-{
-  static const CroTestTable tables[] = {
-    { "book", "key,value\ncurrency,EUR\n" },
-    { "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n" },
-    { "suppliers", "name,quotes\nQuay,pack\n" },
-    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\nMussels,Quay,102,1,5,kg\n"
-                "Crab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n" },
-    { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n" },
-    { NULL, NULL },
-  };
-
-  return cro_test_book_of_tables (state, tables);
-}
-
-static CroRound *
-round_of (CroTestKitchen *kitchen)
-{
-  g_autoptr (GError) error = NULL;
-  CroRound *round = cro_round_new (kitchen->book, 0, cro_book_get_figures (kitchen->book)->date, &error);
-
-  assert_null (error);
-  return round;
-}
+#include "support/kitchen-message.h"
 
 /* What lines that price no goods say of those that others price, above them and below: they are read by what is known
  * to be of something else. The list is of 16 February 2026, a Monday. Words are common practice, no source. */
