@@ -74,6 +74,11 @@ class PriceMessages(Case):
     for note in ("mussels are each", "mussels per kg", "mussels tomorrow", "mussels gone", "mussels w/e only"):
       lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in lines[:2]], ["doubtful", "changed"], note)
+    # 4.30 per kg is 21.50 for 5 kg.
+    for note, mussels in (("Price per kg except butter each", ("changed", "21.5")),
+                          ("Price per kg except game each", ("doubtful", "4.3"))):
+      lines = self.json("message.txt", f"{note}\nMussels 4.30\nButter 72\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([(line["state"], line["price"]) for line in lines[1:]], [mussels, ("doubtful", "72")], note)
 
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()

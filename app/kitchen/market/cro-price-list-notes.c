@@ -114,7 +114,10 @@ leave_open (CroListSaid  *self,
             gboolean      is_of_currency)
 {
   self->is_currency_open |= is_of_currency;
-  if (self->said_open == NULL)
+  /* Two of them leave open more than one says. */
+  if (self->said_open != NULL)
+    self->excepted = NULL;
+  else
     self->said_open = cro_price_list_keep (list, note);
 }
 
@@ -138,7 +141,10 @@ take_per (CroListSaid          *self,
   if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
       || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
       || (self->per.is_said && saying->has_pack) || (saying->is_of_below && n_before > 0))
-    leave_open (self, list, note, FALSE);
+    {
+      cro_list_said_take_exception (self, list, note);
+      leave_open (self, list, note, FALSE);
+    }
   else if (saying->per.is_said)
     self->per = saying->per;
   else
@@ -271,6 +277,8 @@ cro_list_said_settle (CroListSaid *self,
   /* A rate beside prices that are said to be without tax is none of theirs. */
   if (self->tax_open == NULL && self->tax != CRO_PRICE_WITHOUT_TAX)
     self->tax_open = self->rate_note;
+  if (self->n_before_per > 0 && self->n_before_per < n)
+    self->excepted = NULL;
   if (self->said_open == NULL && self->per_note != NULL && self->n_before_per > 0 && self->n_before_per < n)
     self->said_open = self->per_note;
 }
@@ -324,7 +332,7 @@ cro_list_said_apply (const CroListSaid *self,
     row->said_open = self->said_open;
   if (row->currency == NULL && row->has_price)
     row->currency = self->currency;
-  if (row->has_per || !row->has_price)
+  if (row->has_per || !row->has_price || (self->excepted != NULL && row->said_open == self->per_note))
     return;
   if (self->said_open != NULL)
     row->said_open = self->said_open;
