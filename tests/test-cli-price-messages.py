@@ -74,6 +74,9 @@ class PriceMessages(Case):
     for note in ("mussels are each", "mussels per kg", "mussels tomorrow", "mussels gone", "mussels w/e only"):
       lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in lines[:2]], ["doubtful", "changed"], note)
+    for note in ("mussels per kg, the rest per box", "mussels are each, others in bags"):
+      lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines[:2]], ["doubtful"] * 2, note)
     # 4.30 per kg is 21.50 for 5 kg.
     for note, mussels in (("Price per kg except butter each", ("changed", "21.5")),
                           ("Price per kg except game each", ("doubtful", "4.3"))):
