@@ -49,10 +49,39 @@ class PriceMessages(Case):
       self.assertEqual([(line["state"], line["last"]) for line in lines[:2]],
                        [("changed", "21"), ("changed", "30" if "net" in note else "36.3")], note)
 
+  def test_tax_that_is_left_open_is_answered_once_for_all(self):
+    # The cup's last price is 36.30 with 21 %: 30.00 without.
+    above, below = "{}\nMussels 21.50\nX1 31\n", "Mussels 21.50\nX1 31\n{}\n"
+    table = "Item,Price\nMussels,21.50\nPaper cup,31.00\n{}\n"
+    for note, text in (("Veg is zero-rated", above), ("VAT not charged", below), ("No VAT on food", table),
+                       ("VAT 20 %", above), ("Prices ex VAT on all we sell", table)):
+      name, text = "list.csv" if text == table else "message.txt", text.format(note)
+      lines = self.json(name, text, "--dry-run", status=1)["lines"]
+      priced = [line for line in lines if line["ingredient"] is not None]
+      self.assertEqual([line["why"] for line in priced],
+                       [[f"“{note}” leaves open whether the prices have tax in them. Are all of the list without "
+                         "tax?"]] * 2)
+      lines = self.json(name, text, "--dry-run", f"--accept={priced[0]['line']}", status=1)["lines"]
+      self.assertEqual([(line["state"], line["last"]) for line in lines if line["ingredient"] is not None],
+                       [("changed", "21"), ("changed", "30")], note)
+    # Which goods have tax in them nobody can answer for all.
+    for note in ("Spirits incl. VAT", "Prices are no longer ex VAT", "Prices incl. VAT 5.5 % and 20 %"):
+      text = f"{note}\nMussels 21.50\nX1 31\n"
+      lines = self.json("message.txt", text, "--dry-run", "--accept-all", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines if line["ingredient"] is not None], ["doubtful"] * 2, note)
+
   def test_what_is_said_of_one_is_asked_of_that_alone(self):
     for note in ("mussels are each", "mussels per kg", "mussels tomorrow", "mussels gone", "mussels w/e only"):
       lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
       self.assertEqual([line["state"] for line in lines[:2]], ["doubtful", "changed"], note)
+    for note in ("mussels per kg, the rest per box", "mussels are each, others in bags"):
+      lines = self.json("message.txt", f"Mussels 21.50\nX1 37.51\n{note}\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([line["state"] for line in lines[:2]], ["doubtful"] * 2, note)
+    # 4.30 per kg is 21.50 for 5 kg.
+    for note, mussels in (("Price per kg except butter each", ("changed", "21.5")),
+                          ("Price per kg except game each", ("doubtful", "4.3"))):
+      lines = self.json("message.txt", f"{note}\nMussels 4.30\nButter 72\n", "--dry-run", status=1)["lines"]
+      self.assertEqual([(line["state"], line["price"]) for line in lines[1:]], [mussels, ("doubtful", "72")], note)
 
   def test_tomorrow_is_so_for_who_reads(self):
     today = datetime.date.today()
@@ -127,8 +156,8 @@ class PriceMessages(Case):
     said = self.json("message.txt", "Morning, our prices ex VAT of 2/3 but for gifts\nX1 31\n102 21.50\n",
                      "--dry-run", status=1)["lines"]
     self.assertEqual([line["state"] for line in said[1:3]], ["doubtful", "doubtful"])
-    self.assertIn("leaves open whether the price has tax", said[1]["why"][0])
-    for words in ("VAT included: no", "Prices are no longer ex VAT",
+    self.assertIn("leaves open whether the prices have tax", said[1]["why"][0])
+    for words in ("VAT included: no", "Prices are no longer ex VAT", "Price 31.- HT",
                   "Les prix ne sont plus HT", "Prices include VAT but not delivery", "All net",
                   "Prices incl. VAT 5.5 % and 20 %", "Prices excl. VAT, order by 5 pm", "Not all prices include VAT"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n102 21.50\n", "--dry-run", status=1)["lines"]
@@ -138,7 +167,7 @@ class PriceMessages(Case):
       said = self.json("message.txt", f"{words}\nX1 31\n102 21.50\n", "--dry-run")["lines"]
       self.assertEqual([line["last"] for line in said][:1], ["30"], words)
     # Of one line alone: a price, whatever stands before it. Not of prices.
-    for words in ("31 ex VAT", "Price 31.- HT", "saffron 4.20 ex VAT", "VAT invoice before Friday"):
+    for words in ("31 ex VAT", "saffron 4.20 ex VAT", "VAT invoice before Friday"):
       said = self.json("message.txt", f"{words}\nX1 37.51\n", "--dry-run", status=1)["lines"]
       self.assertEqual(said[1]["last"], "36.3")
     text = "VAT invoice before Friday\nCode,Name,Price\nX1,Cup,37.51\n"

@@ -1,36 +1,11 @@
 /* Lines of a message that price no goods, and which of them are of its prices. */
 #include <locale.h>
+#include <time.h>
 
 #include "cro-decimal.h"
+#include "cro-price-letter.h"
 #include "cro-round.h"
-#include "support/kitchen-book.h"
-
-static int
-set_up (void **state)
-{
-  static const CroTestTable tables[] = {
-    { "book", "key,value\ncurrency,EUR\n" },
-    { "ingredients", "name,unit\nCrab,g\nMussels,g\nEgg,each\n" },
-    { "suppliers", "name,quotes\nQuay,pack\n" },
-    { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\nMussels,Quay,102,1,5,kg\n"
-                "Crab,Quay,101,1,5,kg\nEgg,Quay,E1,6,30,each\n" },
-    { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
-                "Crab,Quay,101,2026-02-01,66\nEgg,Quay,E1,2026-02-01,45\n" },
-    { NULL, NULL },
-  };
-
-  return cro_test_book_of_tables (state, tables);
-}
-
-static CroRound *
-round_of (CroTestKitchen *kitchen)
-{
-  g_autoptr (GError) error = NULL;
-  CroRound *round = cro_round_new (kitchen->book, 0, cro_book_get_figures (kitchen->book)->date, &error);
-
-  assert_null (error);
-  return round;
-}
+#include "support/kitchen-message.h"
 
 /* What lines that price no goods say of those that others price, above them and below: they are read by what is known
  * to be of something else. The list is of 16 February 2026, a Monday. Words are common practice, no source. */
@@ -69,6 +44,9 @@ test_what_stands_around_prices (void **state)
     /* Of another week. */
     "w/c 9 February\n@", "Prices 8/2\n@", "8 February 2026\n@", "tarif du 8 février\n@", "16 January 2026\n@",
     "for delivery Friday 20 Feb\n@",
+    /* No name is what may change prices, nor any word where all are in capitals. */
+    "HI CHEF, FUEL SURCHARGE APPLIES\n@", "MORNING CHEF, CRABS UNFIT\n@", "Bonjour, Annule et Remplace\n@",
+    "Hi Chef, Amendment Follows\n@", "@\nThanks, Disregard Previous",
     "@\n4-kilo nets", "@\nsurcharge 2", "@\nplus 0.20/kg fuel", "Egg $45\n@",
   };
   static const char *const read[] = {
@@ -84,7 +62,7 @@ test_what_stands_around_prices (void **state)
     "Voici nos prix de la semaine :\n@",
     "From 16 February:\n@", "w/c 16 February\n@", "Prices 13/2\n@", "Price list week 8 (16 Feb - 22 Feb 2026)\n@",
     "@\nE&OE",
-    "@\nRgds",
+    "@\nRgds", "@\nTHANKS, PIA", "GOOD MORNING CHEF\n@", "@\nThanks, Will",
     "@\nTa",
     "@\nSubject to availability", "@\nWhile stocks last", "@\nCut-off 10pm", "@\nYours, Sam", "@\nSam x", "@\nPete",
     "Dear customer,\n@", "@\nStatement attached", "@\nSam\n01234 567890", "@\nFree delivery over 60, otherwise 4.50",
@@ -137,11 +115,38 @@ test_what_stands_around_prices (void **state)
   assert_int_equal (n_wrong, 0);
 }
 
+/* CPU time that a line takes which at last does not fit, of so many groups of goods. */
+static double
+time_of_groups (guint n)
+{
+  g_autoptr (GString) line = g_string_new ("Fish");
+  clock_t begun = clock ();
+
+  for (guint i = 1; i < n; i++)
+    g_string_append (line, ", fish");
+  g_string_append (line, " and eggs");
+  for (guint i = 0; i < 10; i++)
+    assert_false (cro_price_letter_has_line (line->str, NULL));
+  return (double) (clock () - begun) + 1;
+}
+
+/* Twice as many groups take about twice as long, and not 2⁸ times, as all ways to part them would. */
+static void
+test_no_way_to_part_a_line_is_tried_twice (void **state)
+{
+  double few;
+
+  time_of_groups (1);
+  few = time_of_groups (8);
+  assert_true (time_of_groups (16) < 25 * few);
+}
+
 int
 main (void)
 {
   const struct CMUnitTest tests[] = {
     cmocka_unit_test_setup_teardown (test_what_stands_around_prices, set_up, cro_test_kitchen_tear_down),
+    cmocka_unit_test (test_no_way_to_part_a_line_is_tried_twice),
   };
 
   return cmocka_run_group_tests (tests, NULL, NULL);

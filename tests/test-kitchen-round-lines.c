@@ -200,6 +200,27 @@ test_tax_of_all_is_left_open (void **state)
     }
 }
 
+/* One that says of none that it has any is answered once, and stays so in what is set aside: 5.5 % was in an egg's. */
+static void
+test_no_tax_of_all_is_asked_once (void **state)
+{
+  g_autoptr (CroRound) first = round_of (*state, "Quay"), again = round_of (*state, "Quay");
+  g_autoptr (CroPriceList) taken = NULL;
+  g_autoptr (GError) error = NULL;
+  g_autofree char *aside = NULL;
+  CroRoundRow *egg;
+
+  assert_true (cro_round_take_text (first, "Veg is zero-rated\nCrab 67.00\nE1 46.00\n", NULL, &taken, &error));
+  aside = cro_round_to_text (first);
+  assert_true (cro_round_put_text (again, aside, &error));
+  egg = cro_round_get_row (again, row_of (again, "Egg"));
+  assert_true (cro_round_row_waits (egg));
+  assert_true (cro_round_is_right (again, row_of (again, "Crab"), &error));
+  assert_true (cro_round_row_is_ready (cro_round_get_row (again, row_of (again, "Crab"))));
+  assert_true (cro_round_row_is_ready (egg));
+  assert_true (egg->list.tax == 0);
+}
+
 /* 48.00 for 6 × 30 eggs: 0.2667 each, with the tax that the last price had. */
 static void
 test_tax_is_said (void **state)
@@ -661,7 +682,8 @@ main (void)
 #define CASE(test) cmocka_unit_test_setup_teardown (test, set_up, cro_test_kitchen_tear_down)
   const struct CMUnitTest tests[] = {
     CASE (test_pasted), CASE (test_order_of_the_last_list), CASE (test_not_to_be_had),
-    CASE (test_pasted_lines_stay), CASE (test_tax_of_all_is_left_open), CASE (test_tax_is_said),
+    CASE (test_pasted_lines_stay), CASE (test_tax_of_all_is_left_open),
+    CASE (test_no_tax_of_all_is_asked_once), CASE (test_tax_is_said),
     CASE (test_tax_that_is_typed), CASE (test_pack_that_was_given_up),
     CASE (test_price_of_the_pack_of_who_states_per_kg), CASE (test_twins),
     CASE (test_each_question_is_answered), CASE (test_rows_are_spared), CASE (test_short_lines),

@@ -207,7 +207,8 @@ cro_price_heading_is_word (const char *folded)
   return cro_price_has_word (folded,
                              PRICE_WORDS PAST_WORDS NOW_WORDS NET_WORDS LIST_WORDS PACK_WORDS UNIT_WORDS TAX_WORDS
                              JOINTS SUM_WORDS "ht|ttc|tvac|htva|puht|puttc|excl|incl|ex|inc|exc|hors|included|"
-                             "including|excluding|not|non|comprise|compris|to|be|per|par|a|au|aux|le|en|in|for|the|"
+                             "including|excluding|includes|excludes|include|exclude|does|do|not|non|comprise|"
+                             "compris|to|be|per|par|a|au|aux|le|en|in|for|the|"
                              "purchase|achat|d|week|semaine|before|avant|after|apres|discount|remises|sans|");
 }
 

@@ -232,7 +232,7 @@ static const char *const forms[] = {
   "(?:items?|products?|produits?|articles?|description|designation|code|ref|reference)(?:(?: ;)? (?:items?|"
   "products?|produits?|articles?|description|designation|code|ref|reference|unite?|prix|price|colisage|"
   "conditionnement|pack)){0,5}",
-  "(?&group)(?:(?: and| et| ;) (?&group)){0,5}",
+  "(?&group)",
   NULL,
 };
 
@@ -276,16 +276,28 @@ is_glad (gunichar c)
          || (c >= 0x1f980 && c <= 0x1f9ae);
 }
 
+/* A capital tells a name where there are small letters beside it: "HI CHEF, CUCUMBERS UNFIT". */
+static gboolean
+has_small (const char *line)
+{
+  for (; *line != '\0'; line = g_utf8_next_char (line))
+    if (g_unichar_islower (g_utf8_get_char (line)))
+      return TRUE;
+  return FALSE;
+}
+
 static void
 add_word (GString    *said,
           const char *word,
-          gsize       n)
+          gsize       n,
+          gboolean    has_names)
 {
   g_autofree char *of = g_strndup (word, n), *folded = cro_fold (of);
 
   if (*folded == '\0')
     return;
-  if (g_unichar_isupper (g_utf8_get_char (of)))
+  /* One word alone may be a name anyway: "THANKS, PIA". */
+  if (g_unichar_isupper (g_utf8_get_char (of)) && (has_names || said->len == 0 || g_str_has_suffix (said->str, ";")))
     *folded = g_ascii_toupper (*folded);
   g_string_append_printf (said, "%s%s", said->len > 0 ? " " : "", folded);
 }
@@ -308,6 +320,7 @@ dup_said (const char *line)
 {
   g_autofree char *called = dup_called (line, " @ ");
   GString *said = g_string_new (NULL);
+  const gboolean has_names = has_small (line);
 
   for (const char *at = called; *at != '\0';)
     {
@@ -327,7 +340,7 @@ dup_said (const char *line)
         {
           while (g_unichar_isalpha (g_utf8_get_char (end)) || g_unichar_ismark (g_utf8_get_char (end)))
             end = g_utf8_next_char (end);
-          add_word (said, at, (gsize) (end - at));
+          add_word (said, at, (gsize) (end - at), has_names);
         }
       else if (c == '.' && ends_short (said->str))
         ;
@@ -350,23 +363,37 @@ dup_said (const char *line)
   return g_string_free (said, FALSE);
 }
 
-/* All forms, one behind another. */
+/* What of parts is whole. No text holds it up: what takes longer is not known. */
 static GRegex *
-grammar (void)
+compile (const char *whole)
+{
+  g_autofree char *pattern = g_strdup_printf ("(*LIMIT_MATCH=100000)(?(DEFINE)%s)^(?:%s)$", parts, whole);
+
+  return g_regex_new (pattern, G_REGEX_CASELESS | G_REGEX_OPTIMIZE, G_REGEX_MATCH_DEFAULT, NULL);
+}
+
+static gboolean
+is_form (const char *said)
 {
   static GRegex *compiled;
 
   if (g_once_init_enter (&compiled))
     {
       g_autofree char *any = g_strjoinv ("|", (char **) forms);
-      g_autofree char *pattern
-          = g_strdup_printf ("(?(DEFINE)%s(?<form>%s))^(?:[;\\s-]*)(?&form)(?:(?: (?:;|and|et|@|-))+ (?&form))*"
-                             "(?:(?: ;)+ (?&name))?(?:[;\\s@-]*)$", parts, any);
 
-      g_once_init_leave (&compiled, g_regex_new (pattern, G_REGEX_CASELESS | G_REGEX_OPTIMIZE, G_REGEX_MATCH_DEFAULT,
-                                                 NULL));
+      g_once_init_leave (&compiled, compile (any));
     }
-  return compiled;
+  return g_regex_match (compiled, said, G_REGEX_MATCH_DEFAULT, NULL);
+}
+
+static gboolean
+is_name (const char *said)
+{
+  static GRegex *compiled;
+
+  if (g_once_init_enter (&compiled))
+    g_once_init_leave (&compiled, compile ("(?&name)"));
+  return g_regex_match (compiled, said, G_REGEX_MATCH_DEFAULT, NULL);
 }
 
 /* Whether all words are among those of also, and there is one. */
@@ -389,10 +416,86 @@ is_of_names (const char *part,
   return has_any;
 }
 
+/* From a word to before another. Owned. */
+static char *
+dup_words (char **words,
+           guint  first,
+           guint  end)
+{
+  GString *joined = g_string_new (words[first]);
+
+  for (guint i = first + 1; i < end; i++)
+    g_string_append_printf (joined, " %s", words[i]);
+  return g_string_free (joined, FALSE);
+}
+
+/* What parts two forms; a form may hold some of it. */
+static gboolean
+is_joint (const char *word)
+{
+  static const char *const joints[] = { ";", "and", "et", "@", "-", NULL };
+
+  return g_strv_contains (joints, word);
+}
+
+static gboolean
+is_made_of (const char *word,
+            const char *signs)
+{
+  return word[strspn (word, signs)] == '\0';
+}
+
+/* No form holds more of what parts it. */
+#define MOST_JOINTS 12
+
+/* Forms, one behind another, and a name behind the last. Each begins where one ends: that is found once for each place,
+ * as a pattern of all of them would try each way to part a line that at last does not fit. */
 static gboolean
 is_of_forms (const char *said)
 {
-  return g_regex_match (grammar (), said, G_REGEX_MATCH_DEFAULT, NULL);
+  g_autofree char *tidy = g_strstrip (g_strdup (said));
+  g_auto (GStrv) words = g_strsplit (tidy, " ", -1);
+  const guint n = g_strv_length (words);
+  g_autofree gboolean *begins = g_new0 (gboolean, n + 1);
+  guint first = 0, end = n;
+
+  while (first < n && is_made_of (words[first], ";-"))
+    first++;
+  while (end > first && is_made_of (words[end - 1], ";@-"))
+    end--;
+  begins[first] = TRUE;
+  for (guint i = first; i < n; i++)
+    {
+      g_autoptr (GString) part = g_string_new (NULL);
+      guint n_joints = 0;
+
+      for (guint j = i; begins[i] && j < n && n_joints <= MOST_JOINTS; j++)
+        {
+          guint next = j + 1;
+
+          g_string_append_printf (part, "%s%s", j > i ? " " : "", words[j]);
+          if (next < n && !is_joint (words[next]))
+            continue;
+          n_joints++;
+          if (!is_form (part->str))
+            continue;
+          if (next >= end)
+            return TRUE;
+          for (; next < n && is_joint (words[next]); next++)
+            begins[next + 1] = TRUE;
+          next = j + 1;
+          while (next < end && strcmp (words[next], ";") == 0)
+            next++;
+          if (next > j + 1)
+            {
+              g_autofree char *last = dup_words (words, next, end);
+
+              if (is_name (last))
+                return TRUE;
+            }
+        }
+    }
+  return FALSE;
 }
 
 /* Behind the name of a supplier with which a part begins, of two words or more; else all of it. */
@@ -469,11 +572,6 @@ cro_price_letter_is_name (const char *line)
   g_autofree char *said = strlen (line) > MOST_BYTES ? g_strdup ("") : dup_said (line);
 
   if (g_once_init_enter (&names))
-    {
-      g_autofree char *pattern = g_strdup_printf ("(?(DEFINE)%s)^(?&name)(?: ; (?&name))?(?: ;| @)*$", parts);
-
-      g_once_init_leave (&names, g_regex_new (pattern, G_REGEX_CASELESS | G_REGEX_OPTIMIZE, G_REGEX_MATCH_DEFAULT,
-                                              NULL));
-    }
+    g_once_init_leave (&names, compile ("(?&name)(?: ; (?&name))?(?: ;| @)*"));
   return g_regex_match (names, said, G_REGEX_MATCH_DEFAULT, NULL);
 }

@@ -64,7 +64,8 @@ static const char filling[]
       "entend|exprimes|exprime|indiques|indique|affiches|donnes|donne|au|aux|et|en|pour|par|un|une|y|il|ils|elle|"
       "elles|semaine|sem|jour|mois|annee|saison|valable|valables|valide|valides|compter|partir|etre|"
       "nouveau|nouveaux|nouvelle|nouvelles|actuel|actuels|toujours|deja|encore|maintenant|desormais|demain|"
-      "bonjour|bonsoir|merci|cordialement|franco|depart|voici|voila|lot|"
+      "bonjour|bonsoir|merci|cordialement|franco|depart|voici|voila|lot|find|attached|enclosed|trouver|trouverez|"
+      "veuillez|joint|jointe|joints|"
       "monday|tuesday|wednesday|thursday|friday|saturday|sunday|mon|tue|tues|wed|thu|thur|thurs|fri|sat|sun|"
       "lundi|mardi|mercredi|jeudi|vendredi|samedi|dimanche|st|nd|rd|th|er|";
 
@@ -73,6 +74,9 @@ static const char price_words[] = "|price|prices|prix|tarif|tarifs|tariff|cost|c
 static const char from_words[]
     = "|from|starting|starts|effective|valid|for|as|des|partir|compter|valable|valables|au|pour|";
 static const char below_words[] = "|below|following|dessous|suivant|suivants|suivante|suivantes|those|ceux|celles|";
+/* Of those that speak of tax in no sentence: there is none. */
+static const char untaxed_words[] = "|exvat|exclvat|vatex|vatexcl|novat|untaxed|exempt|exempts|exempted|exonere|"
+                                    "exoneres|exoneree|detaxe|detaxes|";
 /* "Not all prices include VAT": of some of them. */
 static const char whole_words[] = "|all|every|everything|each|always|tous|toutes|tout|toute|toujours|both|";
 
@@ -171,6 +175,12 @@ letter_at (const Reading *self,
       && (i + 1 == tokens->len || g_array_index (tokens, CroPriceToken, i + 1).kind == CRO_PRICE_TOKEN_END
           || cro_price_token_is (tokens, i + 1, price_words)))
     return 'T';
+  /* "Tarifs HT au 2 décembre" is a list of that day, which is asked about if it is another. */
+  if (cro_price_is_among (word, "|au|") && i + 1 < tokens->len && cro_price_is_day_at (tokens, i + 1)
+      && strchr (self->letters->str, 'h') != NULL)
+    return '\0';
+  if (cro_price_is_among (word, "|port|") && i > 1 && cro_price_token_is (tokens, i - 2, "|franco|"))
+    return '\0';
   /* "Include VAT": what does? */
   if (i == 0 && cro_price_is_among (word, "|include|includes|exclude|excludes|comprend|comprennent|inclut|incluent|"
                                           "exclut|excluent|contain|contains|"))
@@ -239,6 +249,7 @@ read_word (Reading      *self,
   saying->has_pack |= cro_price_scan_pack (word, &ignored) > 0;
   saying->speaks_of_prices |= cro_price_is_among (word, price_words);
   saying->is_net |= letter == 'N';
+  saying->may_have_tax |= letter == 'T' && !cro_price_is_among (word, untaxed_words);
   saying->is_gross |= cro_price_is_among (word, "|gross|brut|bruts|brute|brutes|");
   saying->is_negated |= letter == 'n' || letter == 'e';
   saying->has_exception |= letter == 'E';
@@ -377,7 +388,7 @@ read_tokens (Reading      *self,
 
 /* Of one that says nothing else. A negation counts once: "no longer ex VAT" is none of these. */
 #define WITHOUT \
-  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?w?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]|e?[ij]nt|nc|" \
+  "(?:[xy][r0]?t[r0]?|[r0]?t[r0]?w?[Xy]|h(?:[xy]?t?[r0])?|[nd][ij]t|te?n[ijI]|nt[jI]?|e?[ij]nt|nc|" \
   "[ij]0t|(?:0t|t0)[jI]|c0)"
 #define WITH "(?:[ij]r?tr?|r?tr?[jI]|cd?(?:tr?|rt?)?)"
 
@@ -424,6 +435,16 @@ tax_of_sentence (const char *sentence)
   return matches (GRAMMAR_WITHOUT, sentence) ? CRO_PRICE_WITHOUT_TAX : CRO_PRICE_TAX_UNSAID;
 }
 
+/* "VAT included on spirits", "no longer ex VAT": with tax, and of what nobody knows. "Not included" is without. */
+static gboolean
+may_be_with (const char *letters)
+{
+  const gboolean is_negated = strpbrk (letters, "ne") != NULL, is_in = strpbrk (letters, "iIj") != NULL;
+
+  return strchr (letters, 'c') != NULL || (is_in && !is_negated)
+         || (!is_in && is_negated && strpbrk (letters, "xXyh") != NULL);
+}
+
 /* All that is said in its sentences; one of them that says something of tax otherwise leaves it open, and so does one
  * beside that which may take something out. */
 static void
@@ -437,6 +458,7 @@ read_sentences (Reading *self)
     {
       CroPriceTax says = tax_of_sentence (sentences[i]);
 
+      saying->may_have_tax |= says != CRO_PRICE_WITHOUT_TAX && may_be_with (sentences[i]);
       if (says != CRO_PRICE_TAX_UNSAID)
         {
           is_open |= saying->tax != CRO_PRICE_TAX_UNSAID && saying->tax != says;

@@ -17,6 +17,7 @@ typedef struct
   CroPriceTax tax;             /* of what is understood */
   gint64      tax_pct;         /* the rate that is said to be in them; 0: none */
   gboolean    is_tax_open;     /* it speaks of tax, and is not understood; tax is unsaid then */
+  gboolean    may_have_tax;    /* "included", "no longer ex VAT": with tax, of whichever */
   gboolean    speaks_of_prices; /* "prices", "tarif" */
   gboolean    is_all_known;    /* it has no word that could be of goods */
   gboolean    is_net;          /* "net", "gross", of which a note says nothing for sure */

@@ -2,6 +2,7 @@
 
 #include "cro-decimal.h"
 #include "cro-fold.h"
+#include "cro-price-aside.h"
 #include "cro-price-day.h"
 #include "cro-price-letter.h"
 #include "cro-price-remark.h"
@@ -117,6 +118,35 @@ may_name_goods (const GArray *tokens,
   return FALSE;
 }
 
+/* With a small letter words that may change prices are no names: "Hi Chef, Amendment Follows". Owned. */
+static char *
+dup_unnamed (const char *line)
+{
+  static const char *const none[] = { change_words, way_words, all_words, price_words, adding_words,
+                                      cro_price_tax_words };
+  GString *unnamed = g_string_new (NULL);
+
+  for (const char *at = line; *at != '\0';)
+    {
+      const char *end = at;
+      g_autofree char *word = NULL, *folded = NULL, *small = NULL;
+      gboolean is_none = FALSE;
+
+      while (g_unichar_isalpha (g_utf8_get_char (end)))
+        end = g_utf8_next_char (end);
+      if (end == at)
+        end = g_utf8_next_char (at);
+      word = g_strndup (at, (gsize) (end - at));
+      folded = cro_fold (word);
+      for (guint i = 0; i < G_N_ELEMENTS (none) && *folded != '\0'; i++)
+        is_none |= cro_price_is_among (folded, none[i]);
+      small = is_none ? g_utf8_strdown (word, -1) : NULL;
+      g_string_append (unnamed, is_none ? small : word);
+      at = end;
+    }
+  return g_string_free (unnamed, FALSE);
+}
+
 gboolean
 cro_price_talk_may_be_of_prices (const char *line,
                                  gboolean    has_price,
@@ -124,9 +154,10 @@ cro_price_talk_may_be_of_prices (const char *line,
 {
   static const char *const asked[] = { change_words, taking_words, way_words, all_words, price_words, adding_words,
                                         sentence_words };
+  g_autofree char *unnamed = dup_unnamed (line);
   g_autoptr (GArray) tokens = NULL;
 
-  if (cro_price_letter_has_line (line, also))
+  if (cro_price_letter_has_line (unnamed, also))
     return FALSE;
   tokens = cro_price_tokens_of (line);
   /* A price of goods that the book does not know is of those. */

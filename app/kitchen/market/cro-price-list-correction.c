@@ -51,12 +51,7 @@ static guint32
 item_of (const CroListBook *of,
          const CroListRow  *row)
 {
-  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
-
-  if (!is_priced (row))
-    return CRO_NO_SLOT;
-  return offer > 0 ? cro_model_offer (of->model, offer - 1)->item
-                   : row->name != NULL ? cro_list_book_find_name (of, row->name) : CRO_NO_SLOT;
+  return is_priced (row) ? cro_list_book_find_row (of, row) : CRO_NO_SLOT;
 }
 
 /* Each of the words without one of its letters: two that are a slip apart have one of them in common. */

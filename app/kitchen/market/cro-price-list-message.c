@@ -669,6 +669,7 @@ cro_price_list_take_message (CroPriceList       *self,
       g_array_append_val (self->rows, reader.row);
     }
   cro_list_said_settle (&reader.said, reader.n_prices);
+  cro_list_said_settle_exception (&reader.said, self, of);
   cro_list_line_settle_talk (&reader);
   cro_list_names_ask (&reader.names, self);
   for (guint i = 0; i < self->rows->len; i++)

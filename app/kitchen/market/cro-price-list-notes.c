@@ -84,6 +84,7 @@ take_tax (CroListSaid          *self,
           guint                 n_before,
           gboolean              is_open)
 {
+  self->may_have_tax |= saying->may_have_tax;
   /* "VAT 20 %" says at what rate, and not whether. */
   if (saying->is_tax_open && saying->is_rate)
     {
@@ -113,7 +114,10 @@ leave_open (CroListSaid  *self,
             gboolean      is_of_currency)
 {
   self->is_currency_open |= is_of_currency;
-  if (self->said_open == NULL)
+  /* Two of them leave open more than one says. */
+  if (self->said_open != NULL)
+    self->excepted = NULL;
+  else
     self->said_open = cro_price_list_keep (list, note);
 }
 
@@ -137,7 +141,10 @@ take_per (CroListSaid          *self,
   if (saying->is_per_open || (saying->per.is_said && saying->has_pack) || !saying->is_all_known || saying->is_negated
       || saying->has_exception || is_other || (self->is_of_pack && saying->per.is_said)
       || (self->per.is_said && saying->has_pack) || (saying->is_of_below && n_before > 0))
-    leave_open (self, list, note, FALSE);
+    {
+      cro_list_said_take_exception (self, list, note);
+      leave_open (self, list, note, FALSE);
+    }
   else if (saying->per.is_said)
     self->per = saying->per;
   else
@@ -235,13 +242,19 @@ cro_list_said_take (CroListSaid       *self,
   if (is_currency_open)
     leave_open (self, list, note, TRUE);
   if (!is_of_tax && (begins_exception (note) || saying.is_beside) && self->exception == NULL)
-    self->exception = cro_price_list_keep (list, note);
+    {
+      self->exception = cro_price_list_keep (list, note);
+      self->may_have_tax |= saying.may_have_tax;
+    }
   if (is_net && !saying.is_gross)
     {
       saying.tax = CRO_PRICE_WITHOUT_TAX;
       if (self->change == NULL)
         self->change = cro_price_list_keep (list, note);
     }
+  if (saying.is_tax_open && !is_of_per && currency == NULL && !is_currency_open && !is_of_day
+      && take_tax_before_order (self, list, note, supplier, n_before))
+    return CRO_LIST_NOTE_HEEDED;
   if (is_of_tax || is_net)
     take_tax (self, list, note, &saying, n_before, (is_net && saying.is_gross) || (saying.is_of_below && n_before > 0));
   if (is_of_per)
@@ -264,6 +277,8 @@ cro_list_said_settle (CroListSaid *self,
   /* A rate beside prices that are said to be without tax is none of theirs. */
   if (self->tax_open == NULL && self->tax != CRO_PRICE_WITHOUT_TAX)
     self->tax_open = self->rate_note;
+  if (self->n_before_per > 0 && self->n_before_per < n)
+    self->excepted = NULL;
   if (self->said_open == NULL && self->per_note != NULL && self->n_before_per > 0 && self->n_before_per < n)
     self->said_open = self->per_note;
 }
@@ -282,6 +297,16 @@ cro_list_said_ask (const CroListSaid *self,
 }
 
 void
+cro_list_said_ask_tax (CroPriceList *list,
+                       CroListRow   *row,
+                       const char   *note)
+{
+  row->says_tax = CRO_PRICE_WITHOUT_TAX;
+  if (row->has_price)
+    cro_list_row_say (list, row, CRO_LIST_SAID_TAX, note, NULL);
+}
+
+void
 cro_list_said_apply (const CroListSaid *self,
                      CroPriceList      *list,
                      CroListRow        *row)
@@ -289,7 +314,9 @@ cro_list_said_apply (const CroListSaid *self,
   const char *open = self->tax_open != NULL               ? self->tax_open
                      : self->tax != CRO_PRICE_TAX_UNSAID ? self->exception : NULL;
 
-  if (row->says_tax == CRO_PRICE_TAX_UNSAID && row->tax_heading == NULL && open != NULL)
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && row->tax_heading == NULL && open != NULL && !self->may_have_tax)
+    cro_list_said_ask_tax (list, row, open);
+  else if (row->says_tax == CRO_PRICE_TAX_UNSAID && row->tax_heading == NULL && open != NULL)
     {
       row->tax_heading = open;
       row->tax_beside = CRO_NOT_SET;
@@ -305,7 +332,7 @@ cro_list_said_apply (const CroListSaid *self,
     row->said_open = self->said_open;
   if (row->currency == NULL && row->has_price)
     row->currency = self->currency;
-  if (row->has_per || !row->has_price)
+  if (row->has_per || !row->has_price || (self->excepted != NULL && row->said_open == self->per_note))
     return;
   if (self->said_open != NULL)
     row->said_open = self->said_open;

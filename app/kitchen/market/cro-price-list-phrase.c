@@ -160,6 +160,16 @@ cro_list_book_find_name (const CroListBook *of,
   return found > 0 ? found - 1 : CRO_NO_SLOT;
 }
 
+guint32
+cro_list_book_find_row (const CroListBook *of,
+                        const CroListRow  *row)
+{
+  guint offer = row->code != NULL ? GPOINTER_TO_UINT (g_hash_table_lookup (of->codes, row->code)) : 0;
+
+  return offer > 0 ? cro_model_offer (of->model, offer - 1)->item
+                   : row->name != NULL ? cro_list_book_find_name (of, row->name) : CRO_NO_SLOT;
+}
+
 gboolean
 cro_list_book_sells (const CroListBook *of,
                      guint32            item,

@@ -66,12 +66,15 @@ typedef struct
   guint       n_before;   /* how many prices stand before that */
   const char *rate_note;  /* "VAT 20 %", which says no more; NULL */
   const char *tax_open;   /* a note of it that is not understood, or contradicts another; NULL */
+  gboolean    may_have_tax; /* some note says of tax that it is in prices, of whichever */
   const char *exception;  /* one that may take some out of what others say; NULL */
   const char *currency;   /* NULL */
   CroPricePer per;
   gboolean    is_of_pack; /* "per pack" */
   const char *per_note;   /* the first of those */
   guint       n_before_per; /* how many prices stand before that */
+  CroPricePer per_but;    /* for how much they are, but for some goods */
+  const char *excepted;   /* those, as the note names them: "celery each"; NULL */
   const char *said_open;  /* one of for how much they are, or in which currency, that is not understood; NULL */
   gboolean    is_currency_open; /* that one is of the currency */
   const char *change;     /* "less 10 %"; NULL */
@@ -96,6 +99,16 @@ CroListNote  cro_list_said_take   (CroListSaid       *self,
 void         cro_list_said_settle (CroListSaid       *self,
                                    guint              n);
 
+/* "Price per kg except celery each": keeps what is so, and of what it is not. */
+void         cro_list_said_take_exception (CroListSaid  *self,
+                                           CroPriceList *list,
+                                           const char   *note);
+
+/* Once all rows are read and notes are settled: asks of those goods alone, where no others are named. */
+void         cro_list_said_settle_exception (CroListSaid       *self,
+                                             CroPriceList      *list,
+                                             const CroListBook *of);
+
 /* To a row that does not say it itself. */
 void         cro_list_said_apply  (const CroListSaid *self,
                                    CroPriceList      *list,
@@ -106,6 +119,12 @@ void         cro_list_said_apply  (const CroListSaid *self,
 void         cro_list_said_ask    (const CroListSaid *self,
                                    CroPriceList      *list,
                                    CroListRow        *row);
+
+/* Takes a price as one without tax, and asks whether it is, of all of the list at once: where no note says that any
+ * has tax. */
+void         cro_list_said_ask_tax (CroPriceList *list,
+                                    CroListRow   *row,
+                                    const char   *note);
 
 /* The most lines over which a sentence is wrapped. */
 #define CRO_LIST_MOST_WRAPPED 4
@@ -284,6 +303,10 @@ gboolean     cro_list_book_has_name (const CroListBook *of,
 /* The ingredient of that name; CRO_NO_SLOT: none, or which one it is is not clear. */
 guint32      cro_list_book_find_name (const CroListBook *of,
                                       const char     *name);
+
+/* That of a row's code, or of its name. */
+guint32      cro_list_book_find_row  (const CroListBook *of,
+                                      const CroListRow  *row);
 
 /* What stands beside the whole name of an offer's ingredient, "Leek OUT", where it is neither known to say nothing of
  * its price nor the offer's own pack. NULL: nothing does, or the text calls it otherwise. *is_article: no word of it is

@@ -194,7 +194,9 @@ cro_list_table_read_tax_beside (CroListTable *self,
 
   if (!row->has_price)
     return;
-  if (row->says_tax == CRO_PRICE_TAX_UNSAID && self->tax_open != NULL)
+  if (row->says_tax == CRO_PRICE_TAX_UNSAID && self->is_tax_asked_of_all)
+    cro_list_said_ask_tax (self->list, row, self->tax_open);
+  else if (row->says_tax == CRO_PRICE_TAX_UNSAID && self->tax_open != NULL)
     {
       row->is_tax_open = TRUE;
       row->tax_heading = self->tax_open;
@@ -355,7 +357,11 @@ find_tax_column (CroListTable *self)
 void
 cro_list_table_find_tax (CroListTable *self)
 {
-  self->says_tax = tax_of_list (self);
+  CroPriceTax heading = self->says_tax = tax_of_list (self);
+
   settle_tax (self);
   find_tax_column (self);
+  self->is_tax_asked_of_all = self->tax_open != NULL && heading != CRO_PRICE_WITH_TAX && self->tax_column < 0
+                              && (self->tax_open == self->said.tax_open || self->tax_open == self->said.exception)
+                              && !self->said.may_have_tax;
 }

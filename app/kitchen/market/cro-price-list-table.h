@@ -30,6 +30,7 @@ typedef struct
   CroPriceTax       says_tax;
   gint64            tax_pct;         /* the rate that it says is in them; 0: none */
   const char       *tax_open;        /* a heading or a note that says something of it and leaves open what; NULL */
+  gboolean          is_tax_asked_of_all; /* that is a note, and none says that any has tax */
   const char       *net_heading;     /* "Net price", which may be after a discount as well; NULL */
   const char       *currency;        /* what a heading or a note says of all prices; NULL */
   int               tax_column;      /* what tells most of tax beside the prices, "VAT %"; -1: none */

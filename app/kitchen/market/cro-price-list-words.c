@@ -234,6 +234,7 @@ plain_sentence (CroListWhy why)
     case CRO_LIST_SAID_OPEN:
     case CRO_LIST_SAID_CHANGE:
     case CRO_LIST_SAID_DAY:
+    case CRO_LIST_SAID_TAX:
     case CRO_LIST_NOT_A_PRICE:
     case CRO_LIST_WHICH_SIGN:
     case CRO_LIST_NOT_RECOMPUTED:
@@ -312,6 +313,10 @@ cro_words_list_reason (CroModel            *model,
       /* Translators: a line of a supplier's list: "Valid from 7 December", "Old list", "Draft". */
       return cro_isolate_printf (_("By “%s” the prices may not hold from this day. Do they hold all the same?"),
                                  reason->text);
+    case CRO_LIST_SAID_TAX:
+      /* Translators: a line of a supplier's list: "Veg is zero-rated", "Prices ex VAT on food". */
+      return cro_isolate_printf (_("“%s” leaves open whether the prices have tax in them. Are all of the list without "
+                                   "tax?"), reason->text);
     case CRO_LIST_NOT_A_PRICE:
       return cro_isolate_printf (_("“%s” is not a price."), reason->text);
     case CRO_LIST_WHICH_SIGN:

@@ -156,7 +156,7 @@ cro_price_list_keep (CroPriceList *self,
 gboolean
 cro_list_why_is_said (CroListWhy why)
 {
-  return why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY;
+  return why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_SAID_TAX;
 }
 
 CroListRow *
@@ -268,8 +268,7 @@ cro_list_why_can_be_right (CroListWhy why)
 {
   return why == CRO_LIST_LOOK || why == CRO_LIST_LAST_MOVED || why == CRO_LIST_CODE_LIKE || why == CRO_LIST_TWICE
          || why == CRO_LIST_WHICH_PRICE || why == CRO_LIST_WHICH_SIZE || why == CRO_LIST_SAID_OPEN
-         || why == CRO_LIST_SAID_CHANGE || why == CRO_LIST_SAID_DAY || why == CRO_LIST_BESIDE
-         || why == CRO_LIST_HIDDEN
+         || cro_list_why_is_said (why) || why == CRO_LIST_BESIDE || why == CRO_LIST_HIDDEN
          || why == CRO_LIST_OTHER_NAME || why == CRO_LIST_NOT_RECOMPUTED || why == CRO_LIST_GOODS_OR_PRICE
          || why == CRO_LIST_MORE_BACK || cro_list_why_is_of_all (why);
 }

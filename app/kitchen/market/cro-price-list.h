@@ -77,6 +77,7 @@ typedef enum
                               of the pack */
   CRO_LIST_SAID_CHANGE,    /* text: a note that may change prices: "less 10 %", "oops, 11.40" */
   CRO_LIST_SAID_DAY,       /* text: a note by which the prices may not hold on the day of the list */
+  CRO_LIST_SAID_TAX,       /* text: a note that speaks of tax, and not plainly; the price is taken as one without */
   CRO_LIST_NOT_A_PRICE,    /* text: what stands there */
   CRO_LIST_NOT_A_DATE,     /* text: what stands there, of what is not to be had until then */
   CRO_LIST_WHICH_NUMBER,   /* several could be the price */

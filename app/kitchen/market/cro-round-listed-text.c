@@ -83,6 +83,7 @@ static const struct { CroListWhy why; const char *word; guint n_texts; } questio
   { CRO_LIST_UNSURE, "price", 1 },
   { CRO_LIST_SAID_CHANGE, "change", 1 },
   { CRO_LIST_SAID_DAY, "day", 1 },
+  { CRO_LIST_SAID_TAX, "without-tax", 1 },
   { CRO_LIST_BESIDE, "beside", 1 },
   { CRO_LIST_HIDDEN, "hidden", 0 },
   { CRO_LIST_TWICE, "twice", 0 },
