@@ -219,6 +219,7 @@ test_kinds (void **state)
       0 },
     { "at the end", "250 g butter\nMakes 24", "LT", 24, 0 },
     { "one yield alone", "Serves 8\n250 g butter\nMakes 24", "TLN", 8, 0 },
+    { "portions and an amount in French", "Velouté\nPour 8 personnes, soit environ 2 l\n250 g butter", "TTL", 8, 2 },
     { "portions and an amount", "Broth\nServes 6, makes 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
     { "in two rows", "Broth (serves 6)\nYield: 1.8 litres\n250 g butter", "TTL", 6, 1.8 },
     { "a loss in a sentence", "2 kg moules\nPrévoir 10 % de perte sur les moules.\nServir chaud.", "L??", 0, 0 },

@@ -12,7 +12,7 @@
 /* What stands before the yield, whatever the locale; behind a pair of brackets it may be left out.
  * Common practice, no source. */
 static const char *const leads[] = { "makes", "serves", "for", "yields", "yield", "gives", "pour", "donne",
-                                     "rendement" };
+                                     "rendement", "soit" };
 
 /* Where a lead begins that has a space or a bracket before it, and where it ends; the last one. */
 static const char *
