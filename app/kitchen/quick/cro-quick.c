@@ -77,6 +77,26 @@ has_letters (const char *name)
   return FALSE;
 }
 
+/* "16/20", "(400/600)", "400/600g": from so many pieces to a pound, or grams of one, to so many, and part of a name
+ * ("common practice, no source"). A small number before the stroke makes a fraction of an amount, 3/4. */
+static gboolean
+is_size_grade (const char *word)
+{
+  char *end;
+  guint64 from, to;
+
+  word += *word == '(';
+  if (!g_ascii_isdigit (*word))
+    return FALSE;
+  from = g_ascii_strtoull (word, &end, 10);
+  if (*end != '/' || !g_ascii_isdigit (end[1]))
+    return FALSE;
+  to = g_ascii_strtoull (end + 1, &end, 10);
+  end += *end == 'g';
+  end += strspn (end, "),;");
+  return from > 3 && from < to && to <= 3 * from && (*end == '\0' || g_unichar_isspace (g_utf8_get_char (end)));
+}
+
 /* What stands in a name like an amount or a price that was not understood: "9.20", "9.20/kgg",
  * "9 €". A whole number may be part of a name. */
 static gboolean
@@ -84,6 +104,8 @@ looks_like_price (const char *word)
 {
   gboolean digit = FALSE, sign = FALSE;
 
+  if (is_size_grade (word))
+    return FALSE;
   for (; *word != '\0' && !g_unichar_isspace (g_utf8_get_char (word));
        word = g_utf8_next_char (word))
     {
@@ -470,8 +492,13 @@ take_weighing (CroQuickRest *rest,
   quick->has_weighing = quick->as_bought || ends_with (rest, rest->words->trimmed, &cut);
   if (!quick->has_weighing || is_within_note (rest, cut))
     return;
-  rest->end = cut_back (rest, cut);
-  cro_quick_rest_trim (rest);
+  /* "cleaned and trimmed", "well washed and trimmed". */
+  do
+    {
+      rest->end = cut_back (rest, cut);
+      cro_quick_rest_trim (rest);
+    }
+  while (ends_with (rest, quick->as_bought ? rest->words->as_bought : rest->words->trimmed, &cut));
 }
 
 /* --- Lines -------------------------------------------------------------------------------------------- */
