@@ -36,9 +36,29 @@ read_price (const CroQuickRest *rest,
   return bytes > 0 && text[bytes] == '\0' && (price->has_unit || price->has_currency || price->tax != CRO_TAX_NOT_SAID);
 }
 
+/* "16/20", "(400/600)", "400/600g": from so many pieces to a pound, or grams of one, to so many, and part of a name
+ * ("common practice, no source"). A small number before the stroke makes a fraction of an amount, 3/4. */
+static gboolean
+is_size_grade (const char *word)
+{
+  char *end;
+  guint64 from, to;
+
+  word += *word == '(';
+  if (!g_ascii_isdigit (*word))
+    return FALSE;
+  from = g_ascii_strtoull (word, &end, 10);
+  if (*end != '/' || !g_ascii_isdigit (end[1]))
+    return FALSE;
+  to = g_ascii_strtoull (end + 1, &end, 10);
+  end += *end == 'g';
+  end += strspn (end, "),;");
+  return from > 3 && from < to && to <= 3 * from && (*end == '\0' || g_unichar_isspace (g_utf8_get_char (end)));
+}
+
 /* Whether it is a price and not an amount. Without a stroke it is one of pieces, and that only
  * where it is written "each", or the line has its amount already; so is "69.50/4 kg", a fraction
- * with its unit. */
+ * with its unit, but for "400/600 g", which is a size. */
 static gboolean
 is_price (const char          *text,
           const CroPriceEntry *price,
@@ -48,6 +68,8 @@ is_price (const char          *text,
     return TRUE;
   if (price->unit == CRO_UNIT_EACH && g_str_has_suffix (text, "each"))
     return TRUE;
+  if (price->unit == CRO_UNIT_G && is_size_grade (text))
+    return FALSE;
   return quick->has_amount && (price->unit == CRO_UNIT_EACH || strchr (text, '/') != NULL);
 }
 
@@ -75,26 +97,6 @@ has_letters (const char *name)
     if (g_unichar_isalpha (g_utf8_get_char (name)))
       return TRUE;
   return FALSE;
-}
-
-/* "16/20", "(400/600)", "400/600g": from so many pieces to a pound, or grams of one, to so many, and part of a name
- * ("common practice, no source"). A small number before the stroke makes a fraction of an amount, 3/4. */
-static gboolean
-is_size_grade (const char *word)
-{
-  char *end;
-  guint64 from, to;
-
-  word += *word == '(';
-  if (!g_ascii_isdigit (*word))
-    return FALSE;
-  from = g_ascii_strtoull (word, &end, 10);
-  if (*end != '/' || !g_ascii_isdigit (end[1]))
-    return FALSE;
-  to = g_ascii_strtoull (end + 1, &end, 10);
-  end += *end == 'g';
-  end += strspn (end, "),;");
-  return from > 3 && from < to && to <= 3 * from && (*end == '\0' || g_unichar_isspace (g_utf8_get_char (end)));
 }
 
 /* What stands in a name like an amount or a price that was not understood: "9.20", "9.20/kgg",
