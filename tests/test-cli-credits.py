@@ -129,6 +129,18 @@ class Credits(Case):
     self.assertIn("(U-1) has not", self.prices("c.xml", butter, "--dry-run", status=1).stderr)
     self.prices("c.xml", butter.replace(">U-1<", ">U-3<"), "--dry-run")
 
+  # 10 kg each of U-1 and U-2 at one price, where no credit tells of which it is: they are held against both together,
+  # and of 20 kg 8 leave 12, of which no more than its own 10 go back of U-1.
+  def test_credits_at_one_price_are_held_against_all_that_have_it(self):
+    for number in ("U-1", "U-2"):
+      self.json("i.xml", ubl(ubl_line("102", "10", "KGM", "42.00", "4.20"), number=number))
+    for number, of, kilograms, left in (("C-1", "U-2", 8, None), ("C-2", "U-1", 11, "10 kg (U-1)"),
+                                        ("C-3", "U-1", 5, None), ("C-4", "U-1", 8, "7 kg (U-1)")):
+      credit = ubl(ubl_line("102", f"{kilograms}", "KGM", f"{kilograms * 4.2:.2f}", "4.20"), number=number, kind="381",
+                   whole=self.NAMES % of)
+      asked = ["--dry-run"] if left is not None else []
+      self.assertIn(left or "", self.prices("c.xml", credit, *asked, status=int(left is not None)).stderr)
+
   # 10 boxes for 460.00 with U-1 and 2 for 92.00 with U-2: of the price of U-1 no more than 460.00 comes back, and of
   # both 552.00, which holds what names none, both, or one that the book lacks. What a box holds is no matter.
   def test_no_more_of_the_price_of_a_box_is_credited_than_was_billed(self):

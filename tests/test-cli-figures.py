@@ -167,6 +167,22 @@ class Marks(cli.Case):
     self.assertEqual(said.count("at least: no price for Weed"), 2, "Open and Tide")
     self.assertNotIn("incomplete", said)
 
+  def test_how_much_of_a_by_product_there_is_hangs_on_what_cannot_be_counted(self):
+    """A gel of bisque, in one case without a finished amount: more bisque may be taken, which leaves more oil."""
+    for amount, known, mark in (("50", "whole", "−"), ("", "in-part", r"\? −")):
+      self.book = self.path(f"gel{amount}.croustade")
+      self.silent("load", self.book, self.tables({
+        **CREDITED, "preparations": CREDITED["preparations"] + "Gel,\n",
+        "outputs": CREDITED["outputs"].format(value="0.02") + f"Gel,Gel,main,{amount},g,\n",
+        "lines": LINES.format(batch="preparation,Bisque,1,Shell,2,kg,whole\npreparation,Gel,1,Bisque,100,g,\n"
+                                    "plate,Whole,2,Gel,10,g,\n")}))
+      figures = json.loads(self.expect(1, "cost", self.book, "--json", "--on", "2026-05-01").stdout)
+      self.assertEqual([of["known"] for row in figures["plates"] if row["name"] == "Whole"
+                        for of in row["by_products"]], [known])
+      said = self.expect(1 if mark[0] == "\\" else 0, "cost", self.book, "--plate", "Whole", "--on",
+                         "2026-05-01").stdout
+      self.assertRegex(said, rf"Oil \(assigned value\)\s+{mark}[0-9.]+ g +\S+ +{mark}")
+
   def test_a_credit_exceeds_what_is_known_alone(self):
     missing = self.told("preparation,Bisque,1,Salt,2,kg,whole\n")
     self.assertEqual(missing["Whole"], ["price Salt"])

@@ -6,6 +6,7 @@
 Figures are worked by hand from the tables of the small book.
 """
 
+import json
 import pathlib
 import sys
 import unittest
@@ -357,17 +358,30 @@ class Questions(Case):
 
   def test_what_comes_of_a_batch_that_cannot_be_counted(self):
     """Leek tops, at 2 a kg, come of the stock that tarts take, and melted leek, of which nobody knows how much is
-    made."""
+    made; water, which goes into both, is 0 however much of it that is."""
     lines = TABLES["lines"] + "preparation,Melted leek,2,Stock,100,g\npreparation,Stock,1,Leek,1,kg\n"
-    lines += "plate,Leek tart,3,Stock,500,g\n"
+    lines += "plate,Leek tart,3,Stock,500,g\nplate,Leek tart,4,Water,1,l\npreparation,Melted leek,3,Water,1,l\n"
     head = "item,preparation,role,amount,unit,value\n"
-    for amount, mark in (("500", ""), ("", r"\? ")):
-      self.book = self.path(f"{amount}.croustade")
+    for amount, value, mark, known, moved in (("500", "2", "", "whole", "whole"),
+                                              ("", "2", r"\? ", "in-part", "in-part"),
+                                              ("500", "", None, None, "nothing")):
+      self.book = self.path(f"{amount}-{value}.croustade")
       self.load(preparations="name,by_products\nMelted leek,\nStock,credit\n", lines=lines,
+                ingredients=TABLES["ingredients"] + "Water,,ml\n",
+                offers=TABLES["offers"] + "Water,The market,1,1,l\n",
+                prices=TABLES["prices"] + "Water,The market,2025-01-01,0\n",
+                sales=TABLES["sales"] + "2025-09-10,plate,Leek tart,10,\n",
                 outputs=f"{head}Melted leek,Melted leek,main,{amount},g,\nStock,Stock,main,2,kg,\n"
-                        "Leek tops,Stock,by-product,0.1,kg,2\n")
+                        f"Leek tops,Stock,by-product,0.1,kg,{value}\n")
       done = call("month", self.book, "2025-10")
-      self.assertRegex(done.stdout, rf"(?m)^by-product: Leek tops +{mark}[−0-9.]+$")
+      self.assertEqual([of["known"] for of in self.month()["by_products"]], [known] * (known is not None))
+      if known is not None:
+        self.assertRegex(done.stdout, rf"(?m)^by-product: Leek tops +{mark}[−0-9.]+$")
+      for month in ("2025-09", "2025-10"):
+        call("close", self.book, month)
+      bridge = json.loads(call("month", self.book, "2025-10", "--against", "2025-09", "--json").stdout)
+      rows = {row["name"]: row["known"] for row in bridge["ingredients"]}
+      self.assertEqual((rows["Leek tops"], rows["Water"], rows["Egg"]), (moved, "whole", "whole"))
 
   def test_what_was_taken_back_without_a_price_leaves_less(self):
     """Two Broths taken back leave at most what the others took; of a cost below 0 more sales leave a part nearer 0."""

@@ -146,7 +146,8 @@ class Spreadsheet(Case):
     formats = dict(re.findall(r'<numFmt numFmtId="([0-9]+)" formatCode="([^"]*)"', styles))
     used = re.findall(r'<xf numFmtId="([0-9]+)"', styles.split("<cellXfs")[1])
     text = html.unescape(formats.get(used[book.at(sheet, place).style], ""))
-    return next((words for words in ("at least", "at most") if words in text), "?" if '"?"' in text else "")
+    found = (words for words in ("at least", "at most", "incomplete") if words in text)
+    return next(found, "?" if '"?"' in text else "")
 
   def test_each_part_says_how_much_of_it_is_known(self):
     """Cream has no price: what takes it costs at least its sum and leaves at most that; its sales are whole."""
@@ -165,13 +166,18 @@ class Spreadsheet(Case):
       self.assertEqual(self.shown(path, book, "Ingredients used", f"E{rows[name]}"), mark, name)
 
   def test_a_batch_without_an_amount_is_no_difference(self):
-    """Nothing comes out of it, so that it is no complete batch; what it takes of cream, leek is not known."""
-    self.load(outputs=TABLES["outputs"].replace("500", ""))
+    """Nothing comes out of it, so that it is no complete batch; what it takes of leek and of stock is not known, nor
+    what the stock's tops are."""
+    self.load(preparations="name,by_products\nMelted leek,\nStock,credit\n",
+              lines=TABLES["lines"] + "preparation,Melted leek,2,Stock,100,g\npreparation,Stock,1,Cream,1,l\n"
+                    "plate,Leek tart,3,Stock,500,g\n",
+              outputs="item,preparation,role,amount,unit,value\nMelted leek,Melted leek,main,,g,\n"
+                      "Stock,Stock,main,2,kg,\nTops,Stock,by-product,0.1,kg,2\n")
     path = self.workbook(status=1)
     book = xlsx.Book(path)
     self.assertEqual([book.at("Control totals", f"E{row}").value for row in range(5, 22)], ["agrees"] * 17)
     rows = {book.at("Ingredients used", f"A{row}").value: row for row in range(5, 9)}
-    for name, marks in (("Leek", ["?", "?"]), ("Egg", ["", ""])):
+    for name, marks in (("Leek", ["?", "?"]), ("Egg", ["", ""]), ("Tops", ["incomplete"] * 2)):
       self.assertEqual([self.shown(path, book, "Ingredients used", f"{column}{rows[name]}") for column in "DE"], marks)
 
   def test_only_what_the_month_lacks_is_incomplete(self):

@@ -98,7 +98,7 @@ class Plans(unittest.TestCase):
     self.assertEqual((leek["preparation"], leek["needed_batches"], leek["batches"],
                       leek["minutes"]), ("Melted leek", 0.8, 1, 30))
     self.assertEqual(leek["left"], [{"item": "Melted leek", "unit": "g", "amount": 100,
-                                     "cost": 0.6, "known": "whole"}])
+                                     "cost": 0.6, "known": "whole", "cost_known": "whole"}])
     self.assertEqual([(row["ingredient"], row["supplier"], row["code"], row["unit"], row["needed"],
                        row["packs"], row["cost"], row["left"]) for row in plan["buy"]],
                      [("Leek", "The market", "L", "g", 1000, 1, 9, 2000),
@@ -188,20 +188,24 @@ class Plans(unittest.TestCase):
       self.assertRegex(text, rf"(?m)^Total +{shown}$")
 
   def test_what_is_left_of_batches_of_which_there_may_be_more(self):
-    """A gel without a finished amount takes more mussels than are known: so much more of their liquor is left."""
+    """A gel without a finished amount takes more mussels than are known: so much more of their liquor is left. Of a
+    broth whose weed has no price there is as much as is told, and it costs at least that."""
     self.book = self.load({
-      **{name: TABLES[name] for name in ("book", "suppliers")}, "ingredients": "name,unit\nMussels,g\n",
+      **{name: TABLES[name] for name in ("book", "suppliers")}, "ingredients": "name,unit\nMussels,g\nWeed,g\n",
       "offers": "ingredient,supplier,pack_count,pack_size,pack_unit\nMussels,The market,1,1,kg\n",
       "prices": "ingredient,supplier,from,price\nMussels,The market,2026-01-01,2\n",
-      "preparations": "name,by_products\nOpened,free\nGel,\n",
-      "outputs": "item,preparation,role,amount,unit\nMeat,Opened,main,1,kg\nLiquor,Opened,by-product,800,ml\n"
+      "preparations": "name,by_products,smallest_part\nOpened,free,\nGel,,\nBroth,,1\n",
+      "outputs": "item,preparation,role,amount,unit\nBroth,Broth,main,1,kg\nMeat,Opened,main,1,kg\n"
+                 "Liquor,Opened,by-product,800,ml\n"
                  "Gel,Gel,main,,g\n",
       "lines": "into,parent,position,item,amount,unit\npreparation,Opened,1,Mussels,3,kg\n"
+               "preparation,Broth,1,Mussels,1,kg\npreparation,Broth,2,Weed,10,g\nplate,Toast,3,Broth,100,g\n"
                "preparation,Gel,1,Meat,300,g\nplate,Toast,1,Meat,100,g\nplate,Toast,2,Liquor,10,ml\n"
                "plate,Cup,1,Gel,20,g\n", "plates": "name,makes\nToast,1\nCup,1\n"}, "mussels")
     covers = ("--covers", "Toast=15", "--covers", "Cup=10", "--on", "2026-03-14")
-    left = {row["item"]: row["known"] for make in self.figures(1, *covers)["make"] for row in make["left"]}
-    self.assertEqual(left["Liquor"], "at-least")
+    left = {row["item"]: (row["known"], row["cost_known"]) for make in self.figures(1, *covers)["make"]
+            for row in make["left"]}
+    self.assertEqual((left["Liquor"][0], left["Broth"]), ("at-least", ("whole", "at-least")))
     self.assertRegex(self.plan(1, *covers).stdout, r"Liquor: ≥ 1\.2 l, left ≥ 1\.05 l")
 
   def test_wrong_questions_are_refused(self):

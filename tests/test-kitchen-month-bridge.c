@@ -48,6 +48,7 @@ month_new (GRand *rand)
   self->actual = self->over = self->opening = self->closing = self->estimate = NAN;
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
+  self->by_products = g_array_new (FALSE, TRUE, sizeof (CroMonthByProduct));
   self->missing = g_ptr_array_new ();
   g_array_set_clear_func (self->things, clear_thing);
   for (guint i = 0; i < THINGS; i++)
@@ -80,6 +81,7 @@ month_free (CroMonth *self)
 {
   g_array_unref (self->things);
   g_array_unref (self->items);
+  g_array_unref (self->by_products);
   g_ptr_array_unref (self->missing);
   g_free (self);
 }
@@ -168,7 +170,8 @@ test_no_residue_is_shown (void **state)
 }
 
 /* A month in which so many were sold of A, which takes 2 crab at 3, leek at that, water that costs nothing, salt that
- * has no price, wine that has no rate, and lamb, of which nobody knows how much; and of B, which takes 1 crab. */
+ * has no price, wine that has no rate, and lamb or, without a price of leek, hare, of which nobody knows how much; and
+ * of B, which takes 1 crab. */
 static CroMonth *
 lacking_new (double sold,
              double leek)
@@ -180,7 +183,7 @@ lacking_new (double sold,
                                  { .name = "Water", .quantity = 50 },
                                  { .name = "Wine", .quantity = 7 } };
   const CroMonthItem wine = { .name = "Wine", .known_theoretical = CRO_KNOWN_NOTHING },
-                     lamb = { .name = "Lamb", .known_theoretical = CRO_KNOWN_NOTHING };
+                     lamb = { .name = leek == 0 ? "Hare" : "Lamb", .known_theoretical = CRO_KNOWN_NOTHING };
   CroMonthThing thing = { .name = "A", .sold = sold, .is_incomplete = TRUE },
                 whole = { .name = "B", .sold = sold, .theoretical = 3 * sold };
 
@@ -188,6 +191,7 @@ lacking_new (double sold,
   self->things = g_array_new (FALSE, TRUE, sizeof (CroMonthThing));
   g_array_set_clear_func (self->things, clear_thing);
   self->items = g_array_new (FALSE, TRUE, sizeof (CroMonthItem));
+  self->by_products = g_array_new (FALSE, TRUE, sizeof (CroMonthByProduct));
   g_array_append_val (self->items, wine);
   g_array_append_val (self->items, lamb);
   self->missing = g_ptr_array_new ();
@@ -224,8 +228,8 @@ expect_row (const CroMonthTable *table,
   fail_msg ("no row %s", name);
 }
 
-/* Of salt, wine and lamb nothing is known, and no 0 stands for it, nor are they lost among others; of leek, which had
- * a price in one month, a part; crab and water are known. */
+/* Of salt, wine, lamb and hare nothing is known, and no 0 stands for it, nor are they lost among others; of leek, which
+ * had a price in one month, a part; crab and water are known. */
 static void
 test_what_is_missing_shows_no_zero (void **state)
 {
@@ -243,12 +247,13 @@ test_what_is_missing_shows_no_zero (void **state)
   expect_row (of_items, "Water", "0.00", "0.00");
   expect_row (of_items, "Wine", "?", "?");
   expect_row (of_items, "Lamb", "?", "?");
+  expect_row (of_items, "Hare", "?", "?");
   expect_row (of_items, "Total", "? +110.00", "? +50.00");
   expect_row (of_things, "A", "? +80.00", "? +20.00");
   expect_row (of_things, "B", "+30.00", "+30.00");
   expect_row (few, "others", "? +20.00", "? \342\210\22240.00");
   assert_non_null (strstr (words->pdata[1], "Volume ?\302\240+110.00, of what is known most in Crab +90.00."));
-  expect_row (four, "Lamb", "?", "?");
+  expect_row (four, "Hare", "?", "?");
   g_clear_pointer (&bridge, cro_month_bridge_free);
   month_free (from);
   month_free (to);

@@ -6,7 +6,7 @@
 
 static const CroUnitWord units[] = { { "cs", CRO_UNIT_TBSP }, { "pièces", CRO_UNIT_EACH }, { NULL } };
 static const char *const joins[] = { "of", "de", "d'", NULL };
-static const char *const trimmed[] = { "trimmed", "paré", NULL };
+static const char *const trimmed[] = { "trimmed", "cleaned", "paré", NULL };
 static const char *const as_bought[] = { "as bought", NULL };
 static const CroEntryWords words = { units, NULL, joins, trimmed, as_bought };
 
@@ -201,6 +201,13 @@ test_read (void **state)
     { "a note behind a comma", "2 kg mussels, scrubbed", M (2), CRO_UNIT_KG, "mussels", -1, 0 },
     { "and a price behind it", "2 kg mussels, scrubbed and bearded 4.20/kg", M (2), CRO_UNIT_KG,
       "mussels", M (4.2), CRO_UNIT_KG },
+    { "a grade of size", "500 g tiger prawns 16/20", M (500), CRO_UNIT_G, "tiger prawns 16/20", -1, 0 },
+    { "with a price", "500 g prawns (16/20) 18.50/kg", M (500), CRO_UNIT_G, "prawns (16/20)", M (18.5), CRO_UNIT_KG },
+    { "before the name", "500 g 16/20 prawns 18.50/kg", M (500), CRO_UNIT_G, "16/20 prawns", M (18.5), CRO_UNIT_KG },
+    { "of grams", "200 g cod 400/600 12/kg", M (200), CRO_UNIT_G, "cod 400/600", M (12), CRO_UNIT_KG },
+    { "a sack", "200 g flour 20/25 kg", M (200), CRO_UNIT_G, "flour", M (0.8), CRO_UNIT_KG },
+    { "of pieces", "12 langoustines 10/15 3.10 each", M (12), CRO_UNIT_EACH, "langoustines 10/15", M (3.1),
+      CRO_UNIT_EACH },
     { "pieces in the user's language", "3 pièces citron", M (3), CRO_UNIT_EACH, "citron", -1, 0 },
   };
   static const char *const locales[] = { "C", "en_US.UTF-8", "fr_FR.UTF-8", "de_DE.UTF-8" };
@@ -223,6 +230,9 @@ test_weighing (void **state)
     { "behind a comma", "2 kg artichokes, Trimmed", "artichokes", FALSE },
     { "in the user's language", "2 kg turbot PARÉ 24/kg", "turbot", FALSE },
     { "as bought", "2 kg turbot as bought", "turbot", TRUE },
+    { "said twice", "20 g hake cleaned and trimmed", "hake", FALSE },
+    { "and well", "20 g hake, well cleaned & trimmed", "hake", FALSE },
+    { "in French", "20 g lieu paré et bien paré", "lieu", FALSE },
     { "a name that begins so", "2 kg trimmed turbot", "trimmed turbot", -1 },
     { "a name of the book that ends so", "2 kg leeks trimmed", "Leeks, trimmed", -1 },
     { "the word alone is a name", "2 kg trimmed", "trimmed", -1 },
@@ -314,6 +324,7 @@ test_not_understood (void **state)
     { "more than one of its unit", "3 lb 20 oz crab", CRO_QUICK_TWO_AMOUNTS, "20 oz" },
     { "twice one part, or both?", "2 x 1 lb 4 oz crab", CRO_QUICK_TWO_AMOUNTS, "4 oz" },
     { "a price alone", "9.20/kg", CRO_QUICK_PRICE, "9.20/kg" },
+    { "a size with its unit is no price", "200 g cod 400/600 g", CRO_QUICK_REMARK, "400/600 g" },
     { "words behind a price", "25 g butter 9.20/kg best there is", CRO_QUICK_BEHIND_PRICE,
       "best there is" },
     { "words behind one with its sign", "2 eggs 0.34 € each fresh", CRO_QUICK_BEHIND_PRICE,

@@ -33,7 +33,7 @@ static const CroTestTable tables[] = {
   { "outputs", "item,preparation,role,amount,unit\nWhite,Picked crab,main,200,g\n"
                "Shells,Picked crab,by-product,500,g\nShell butter,Shell butter,main,400,g\n"
                "Cup,Cups,main,48,each\n" },
-  { "plates", "name,makes\nCroustade,24\nToast,10\nMarsh salad,1\nCrab spoon,10\n" },
+  { "plates", "name,makes\nCroustade,24\nToast,10\nMarsh salad,1\nCrab spoon,10\nBare board,1\n" },
   { "menus", "name,price\nTide,90\nQuayside,20\n" },
   { "lines", "into,parent,position,item,amount,unit,weighed,recovered_pct\n"
              "preparation,Picked crab,1,Crab,1,kg,whole,\n"
@@ -387,6 +387,8 @@ static const struct
     "Crab <=1500 in 1 for 50, left 3500\n"
     "Quay <=50, 30 short, delivery 6.5\n"
     "<=50, theoretical 15; density White" },
+  { "a plate without lines takes what nobody can list", "Bare board", 5, NULL, 0, CRO_UNIT_G,
+    "?0, theoretical ?0; lines Bare board" },
   { "nobody is expected", "Tide", 0, NULL, 0, CRO_UNIT_G, "0, theoretical 0" },
 };
 

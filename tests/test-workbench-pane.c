@@ -188,6 +188,19 @@ test_two_pictures_where_there_is_room (void **state)
   open_picture (test, CRO_PICTURE_MOVERS);
 }
 
+/* As a line does that is typed with its price: no pack is named. */
+static void
+price_by_kg (CroTestBench *test,
+             const char   *ingredient)
+{
+  const CroUnitPrice price = { 20 * CRO_MICRO, CRO_UNIT_KG, "Quay Shellfish", cro_date_from_civil (2026, 11, 20), 0 };
+  g_autoptr (GError) error = NULL;
+
+  cro_test_must (cro_edit_price_ingredient (test->book, "price",
+                                            cro_test_find_ref (test, CRO_NAMES_ITEMS, ingredient).slot, &price, NULL,
+                                            &error), error);
+}
+
 /* A box of crab at 66.00 and a tray of egg at 61.20 are bought whole for 20 bites, by the demo's packs: that is
  * what a guest pays for. */
 static void
@@ -215,6 +228,12 @@ test_covers_list_what_is_bought (void **state)
   cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "");
   assert_true (gtk_widget_has_css_class (covers, "error"));
   assert_null (cro_test_find_shown (view, "Packs bought for these covers"));
+  /* What is bought whole because nobody named its pack is named, though one is enough for all of the curve. */
+  cro_test_type (cro_test_find_type (view, GTK_TYPE_TEXT), "20");
+  assert_null (cro_test_find_containing (view, "Counted as packs of one unit"));
+  price_by_kg (test, "Sea purslane");
+  cro_test_wait_until (cro_test_find_containing (view, "1 g: Sea purslane") != NULL,
+                       "nothing names what is counted by the kg");
   open_picture (test, CRO_PICTURE_MOVERS);
 }
 

@@ -357,7 +357,7 @@ test_the_next_line_says_how_it_reads (void **state)
     { "40 g dill 13.20/kg trimmed", "Costs 0.88 · Press Enter to add it and set its price from today · trimmed" },
     { "40 g dill, as bought", "Costs 0.88 · Press Enter to add it · as bought" },
     { "40 g dill 13.20/kg fresh",
-      "“fresh” after the price is not understood; use “trimmed” or “as bought”." },
+      "“fresh” after the price is not understood. Use “trimmed” or “as bought”; a note follows a comma." },
     { "40 g dill 13.20/kg, loss 18 %",
       "“loss 18 %” would not count here; remove it, and set the ingredient’s trim yield in the larder." },
     { "40 g dill 13.20/kg trim 18 %",

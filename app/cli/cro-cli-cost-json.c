@@ -66,6 +66,7 @@ add_by_products (CroJson      *json,
       cro_cli_json_number (json, "quantity", share->quantity);
       cro_cli_json_number (json, "value", share->unit_cost);
       cro_cli_json_number (json, "cost", share->cost);
+      cro_cli_json_known (json, "known", cro_known_of_by_products (breakdown->missing));
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

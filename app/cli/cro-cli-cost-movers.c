@@ -168,13 +168,14 @@ add_by_product (CroGrid      *grid,
   CroModel *model = self->figures->model;
   const CroShareOfCost *share = &g_array_index (self->breakdown->by_products, CroShareOfCost, i);
   g_autoptr (GPtrArray) product = cro_sum_of_share (self->figures, share);
+  CroKnown known = cro_known_of_by_products (self->breakdown->missing);
   char *cells[N_COLUMNS] = {
     cro_isolate_printf (_("%s (assigned value)"), cro_model_item (model, share->item)->name),
-    dup_number (product, 2),
+    cro_words_take_short (known, dup_number (product, 2)),
     dup_number (product, 4),
-    money_of (self, CRO_KNOWN_WHOLE, self->n + i),
+    money_of (self, known, self->n + i),
     self->breakdown->figure.cost != 0
-        ? cro_words_known_pct_short (cro_known_of_share (CRO_KNOWN_WHOLE, share->cost,
+        ? cro_words_known_pct_short (cro_known_of_share (known, share->cost,
                                                          cro_known_of_cost (&self->breakdown->figure)),
                                      100 * share->cost / self->breakdown->figure.cost, 1)
         : NULL,

@@ -160,6 +160,7 @@ add_by_products (CroJson        *json,
       cro_cli_json_number (json, "quantity", of->quantity);
       cro_cli_json_number (json, "value", of->value);
       cro_cli_json_number (json, "cost", of->cost);
+      cro_cli_json_known (json, "known", cro_month_known_by_products (month));
       cro_json_end_object (json);
     }
   cro_json_end_array (json);

@@ -7,11 +7,25 @@
 #include "cro-decimal.h"
 #include "cro-json.h"
 
+/* None left is no money, whatever it would cost. */
+static CroKnown
+known_of_left_cost (CroFigures          *figures,
+                    const CroPlanOutput *output)
+{
+  if (isnan (output->left_cost))
+    return CRO_KNOWN_NOTHING;
+  if (output->known_left == CRO_KNOWN_WHOLE && output->left == 0)
+    return CRO_KNOWN_WHOLE;
+  return cro_known_of_sum (output->known_left, cro_known_of_item (figures, output->item));
+}
+
 static void
 add_left (CroJson             *json,
-          CroModel            *model,
+          CroFigures          *figures,
           const CroPlanOutput *output)
 {
+  CroModel *model = figures->model;
+
   if (isnan (output->left))
     return;
   cro_json_begin_object (json, NULL);
@@ -20,6 +34,7 @@ add_left (CroJson             *json,
   cro_cli_json_number (json, "amount", output->left);
   cro_cli_json_number (json, "cost", output->left_cost);
   cro_cli_json_known (json, "known", output->known_left);
+  cro_cli_json_known (json, "cost_known", known_of_left_cost (figures, output));
   cro_json_end_object (json);
 }
 
@@ -41,7 +56,7 @@ add_make (CroJson        *json,
   cro_cli_json_known (json, "known", make->known);
   cro_json_begin_array (json, "left");
   for (guint i = 0; i < make->n_outputs; i++)
-    add_left (json, model, &g_array_index (plan->outputs, CroPlanOutput, make->first_output + i));
+    add_left (json, plan->figures, &g_array_index (plan->outputs, CroPlanOutput, make->first_output + i));
   cro_json_end_array (json);
   cro_json_end_object (json);
 }

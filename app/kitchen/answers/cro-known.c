@@ -243,6 +243,23 @@ cro_known_of_taken (CroFigures *figures,
              : cro_known_of_bits (figures->node_bits[cro_figures_node (figures, item)], cost);
 }
 
+CroKnown
+cro_known_of_by_products (GArray *causes)
+{
+  for (guint i = 0; i < causes->len; i++)
+    switch (g_array_index (causes, CroCause, i).kind)
+      {
+      case CRO_CAUSE_AMOUNT:
+      case CRO_CAUSE_VALUE:
+      case CRO_CAUSE_DENSITY:
+      case CRO_CAUSE_PIECE:
+        return CRO_KNOWN_IN_PART;
+      default:
+        break;
+      }
+  return CRO_KNOWN_WHOLE;
+}
+
 /* Marks what of a row's lines cannot be counted: the item, or the row that gives it. */
 static void
 mark_uncounted (CroFigures *figures,

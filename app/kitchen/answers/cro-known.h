@@ -65,6 +65,10 @@ CroKnown cro_known_of_share_of    (CroFigures    *figures,
                                    const guint64 *uncounted,
                                    guint32        item);
 
+/* Of what by-products at an assigned value make of a cost, as in a month: how much there is of them hangs on all that
+ * cannot be counted. causes are those of the figure. */
+CroKnown cro_known_of_by_products (GArray        *causes);
+
 /* Of what a line takes of an item, cost being what that comes to. */
 CroKnown cro_known_of_taken  (CroFigures      *figures,
                               guint32          item,

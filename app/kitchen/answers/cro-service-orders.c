@@ -80,6 +80,20 @@ open_order (CroServicePlan *plan,
   return &g_array_index (plan->orders, CroPlanOrder, plan->orders->len - 1);
 }
 
+/* What has no lines yet will take packs that nobody can list. */
+static gboolean
+takes_what_is_not_written (const CroServicePlan *plan)
+{
+  for (guint i = 0; i < plan->missing->len; i++)
+    {
+      CroCauseKind kind = g_array_index (plan->missing, CroCause, i).kind;
+
+      if (kind == CRO_CAUSE_LINES || kind == CRO_CAUSE_PLATES)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Rows without an offer stand last and belong to none. */
 static void
 list_orders (CroServicePlan *plan)
@@ -101,6 +115,8 @@ list_orders (CroServicePlan *plan)
       plan->cost += buy->cost;
       plan->known_cost = known_together (plan->known_cost, buy->known);
     }
+  if (takes_what_is_not_written (plan))
+    plan->known_cost = known_together (plan->known_cost, CRO_KNOWN_AT_LEAST);
   plan->known_cost = known_of_sum (plan->known_cost, plan->cost);
   for (guint i = 0; i < plan->orders->len; i++)
     {

@@ -310,34 +310,70 @@ is_at_price_of (const CroModel *model,
          && fabs ((double) a->net_value * y - (double) b->net_value * x) <= half * (fabs (x) + fabs (y)) * (1 + 1e-9);
 }
 
-/* A credit has its own number, and the book does not hold which invoice it named. It is of another one where its price
- * is that of an invoice so far, and not that of the named one. */
+/* Whether a credit may be of an invoice that is not named, so far as its price tells. */
 static gboolean
-is_of_another (const CroModel *model,
-               const GArray   *purchases,
-               const Purchase *credit)
+may_bear (const CroModel *model,
+          const Purchase *invoice,
+          const Purchase *credit)
 {
-  gboolean is = FALSE;
+  return invoice->net_value > 0 && !invoice->is_named && invoice->day <= credit->day
+         && is_at_price_of (model, invoice, credit);
+}
 
+/* Of which invoices a credit may be: it has its own number, and the book does not hold which one it named. At a price
+ * that no invoice has it is of the named one. */
+static void
+find_bearers (const CroModel *model,
+              const GArray   *purchases,
+              const Purchase *credit,
+              gboolean       *is_of_named,
+              gboolean       *is_of_others)
+{
+  *is_of_named = *is_of_others = FALSE;
   for (guint i = 0; i < purchases->len; i++)
     {
       const Purchase *at = &g_array_index (purchases, Purchase, i);
 
-      if (at->net_value <= 0 || !is_at_price_of (model, at, credit))
-        continue;
-      if (at->is_named)
-        return FALSE;
-      is |= at->day <= credit->day;
+      *is_of_named |= at->net_value > 0 && at->is_named && is_at_price_of (model, at, credit);
+      *is_of_others |= may_bear (model, at, credit);
     }
-  return is;
+  *is_of_named |= !*is_of_others;
 }
 
-/* Of a named invoice all credits since then are counted that may be of it. */
+/* What credits that may be of the named invoice and of others leave of the others: below 0, of the named one. */
+static void
+sum_shared (const CroModel *model,
+            const GArray   *purchases,
+            const GArray   *credits,
+            Bought         *shared)
+{
+  for (guint i = 0; i < purchases->len; i++)
+    {
+      const Purchase *at = &g_array_index (purchases, Purchase, i);
+      gboolean is_shared = FALSE;
+
+      for (guint k = 0; k < credits->len && !is_shared; k++)
+        is_shared = may_bear (model, at, &g_array_index (credits, Purchase, k));
+      if (is_shared)
+        add_bought (shared, at->net_value, at->amount, at->unit);
+    }
+  for (guint k = 0; k < credits->len; k++)
+    {
+      const Purchase *credit = &g_array_index (credits, Purchase, k);
+
+      add_bought (shared, credit->net_value, credit->amount, credit->unit);
+    }
+}
+
+/* Of a named invoice all credits since then are counted that may be of it, but for what others at one price with it may
+ * bear. */
 static void
 sum_bought (const CroModel *model,
             const GArray   *purchases,
             Bought         *bought)
 {
+  g_autoptr (GArray) credits = g_array_new (FALSE, FALSE, sizeof (Purchase));
+  Bought shared = { .base = bought->base };
   CroDate first = CRO_NO_DAY;
 
   for (guint i = 0; i < purchases->len; i++)
@@ -352,11 +388,23 @@ sum_bought (const CroModel *model,
   for (guint i = 0; i < purchases->len; i++)
     {
       const Purchase *at = &g_array_index (purchases, Purchase, i);
+      gboolean is_of_named, is_of_others;
 
-      if (bought->document == NULL || at->is_named
-          || (at->net_value < 0 && first != CRO_NO_DAY && at->day >= first && !is_of_another (model, purchases, at)))
-        add_bought (bought, at->net_value, at->amount, at->unit);
+      if (bought->document != NULL && !at->is_named)
+        {
+          if (at->net_value >= 0 || first == CRO_NO_DAY || at->day < first)
+            continue;
+          find_bearers (model, purchases, at, &is_of_named, &is_of_others);
+          if (is_of_named && is_of_others)
+            g_array_append_val (credits, *at);
+          if (!is_of_named || is_of_others)
+            continue;
+        }
+      add_bought (bought, at->net_value, at->amount, at->unit);
     }
+  sum_shared (model, purchases, credits, &shared);
+  bought->net_value += MIN (shared.net_value, 0);
+  bought->amount += MIN (shared.amount, 0);
 }
 
 /* *is: the book has a document line by line, so that what it does not have was not on it. */

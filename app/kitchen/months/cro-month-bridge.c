@@ -7,6 +7,9 @@
 #include "cro-month-private.h"
 #include "cro-month-words.h"
 
+/* What a cause begins with that names a by-product without an assigned value. */
+#define VALUE_CAUSE "value "
+
 /* One part of one thing in both months. */
 typedef struct
 {
@@ -211,7 +214,26 @@ add_things (Making *self)
     }
 }
 
-/* Not every cause names what it keeps from being known: a rate names a currency. */
+static gboolean
+lacks_a_rate (const CroMonth *month)
+{
+  for (guint i = 0; i < month->missing->len; i++)
+    if (g_str_has_prefix (month->missing->pdata[i], "rate "))
+      return TRUE;
+  return FALSE;
+}
+
+/* However much more is taken of what costs nothing, that is 0. Not every cause names what it keeps from being known: a
+ * rate names a currency. */
+static gboolean
+is_whole (const CroMonth     *month,
+          const CroMonthItem *item)
+{
+  return item->known_theoretical == CRO_KNOWN_WHOLE
+         || (item->theoretical_quantity != 0 && item->theoretical_cost == 0 && !lacks_a_rate (month)
+             && cro_month_known_by_name (month, item->name, 0) == CRO_KNOWN_WHOLE);
+}
+
 static gboolean
 is_whole_in (const CroMonth *month,
              const char     *name)
@@ -220,13 +242,18 @@ is_whole_in (const CroMonth *month,
     {
       const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
 
-      if (strcmp (item->name, name) == 0 && item->known_theoretical != CRO_KNOWN_WHOLE)
+      if (strcmp (item->name, name) == 0 && !is_whole (month, item))
         return FALSE;
     }
+  for (guint i = 0; i < month->by_products->len; i++)
+    if (strcmp (g_array_index (month->by_products, CroMonthByProduct, i).name, name) == 0
+        && cro_month_known_by_products (month) != CRO_KNOWN_WHOLE)
+      return FALSE;
   return cro_month_known_by_name (month, name, 0) == CRO_KNOWN_WHOLE;
 }
 
-/* What nothing is known of in either month is no part of what was sold; it has a row of that. */
+/* What nothing is known of in either month is no part of what was sold; it has a row of that. A by-product without a
+ * value is told of as a cause alone. */
 static void
 add_unknown (Making         *self,
              const CroMonth *month)
@@ -235,9 +262,12 @@ add_unknown (Making         *self,
     {
       const CroMonthItem *item = &g_array_index (month->items, CroMonthItem, i);
 
-      if (item->known_theoretical != CRO_KNOWN_WHOLE)
+      if (!is_whole (month, item))
         row_of (self->bridge->items, self->items, item->name);
     }
+  for (guint i = 0; i < month->missing->len; i++)
+    if (g_str_has_prefix (month->missing->pdata[i], VALUE_CAUSE))
+      row_of (self->bridge->items, self->items, (const char *) month->missing->pdata[i] + strlen (VALUE_CAUSE));
 }
 
 static void

@@ -608,6 +608,7 @@ cro_office_add_items (CroOfficeReport *report)
   const CroMonthRounded *rounded = report->rounded;
   gint64 sum = cro_office_sum (rounded->theoretical, items->len)
                + cro_office_sum (rounded->by_products, by_products->len);
+  CroKnown credited = cro_month_known_by_products (report->month);
   CroOfficeSheet *sheet;
 
   if (n == 0)
@@ -626,8 +627,8 @@ cro_office_add_items (CroOfficeReport *report)
       cro_office_sheet_text (sheet, of->name);
       cro_office_sheet_text (sheet, _("by-product"));
       cro_office_sheet_text (sheet, unit_of (of->base));
-      cro_office_sheet_number (sheet, of->quantity, CRO_KNOWN_WHOLE);
-      put_money (report, sheet, rounded->by_products[i], cro_month_known_by_products (report->month));
+      cro_office_sheet_number (sheet, of->quantity, credited);
+      put_money (report, sheet, rounded->by_products[i], credited);
     }
   cro_office_sheet_row (sheet, CRO_WORKBOOK_ROW_TOTAL);
   cro_office_sheet_text (sheet, _("Total"));

@@ -36,9 +36,29 @@ read_price (const CroQuickRest *rest,
   return bytes > 0 && text[bytes] == '\0' && (price->has_unit || price->has_currency || price->tax != CRO_TAX_NOT_SAID);
 }
 
+/* "16/20", "(400/600)", "400/600g": from so many pieces to a pound, or grams of one, to so many, and part of a name
+ * ("common practice, no source"). A small number before the stroke makes a fraction of an amount, 3/4. */
+static gboolean
+is_size_grade (const char *word)
+{
+  char *end;
+  guint64 from, to;
+
+  word += *word == '(';
+  if (!g_ascii_isdigit (*word))
+    return FALSE;
+  from = g_ascii_strtoull (word, &end, 10);
+  if (*end != '/' || !g_ascii_isdigit (end[1]))
+    return FALSE;
+  to = g_ascii_strtoull (end + 1, &end, 10);
+  end += *end == 'g';
+  end += strspn (end, "),;");
+  return from > 3 && from < to && to <= 3 * from && (*end == '\0' || g_unichar_isspace (g_utf8_get_char (end)));
+}
+
 /* Whether it is a price and not an amount. Without a stroke it is one of pieces, and that only
  * where it is written "each", or the line has its amount already; so is "69.50/4 kg", a fraction
- * with its unit. */
+ * with its unit, but for "400/600 g", which is a size. */
 static gboolean
 is_price (const char          *text,
           const CroPriceEntry *price,
@@ -48,6 +68,8 @@ is_price (const char          *text,
     return TRUE;
   if (price->unit == CRO_UNIT_EACH && g_str_has_suffix (text, "each"))
     return TRUE;
+  if (price->unit == CRO_UNIT_G && is_size_grade (text))
+    return FALSE;
   return quick->has_amount && (price->unit == CRO_UNIT_EACH || strchr (text, '/') != NULL);
 }
 
@@ -84,6 +106,8 @@ looks_like_price (const char *word)
 {
   gboolean digit = FALSE, sign = FALSE;
 
+  if (is_size_grade (word))
+    return FALSE;
   for (; *word != '\0' && !g_unichar_isspace (g_utf8_get_char (word));
        word = g_utf8_next_char (word))
     {
@@ -470,8 +494,13 @@ take_weighing (CroQuickRest *rest,
   quick->has_weighing = quick->as_bought || ends_with (rest, rest->words->trimmed, &cut);
   if (!quick->has_weighing || is_within_note (rest, cut))
     return;
-  rest->end = cut_back (rest, cut);
-  cro_quick_rest_trim (rest);
+  /* "cleaned and trimmed", "well washed and trimmed". */
+  do
+    {
+      rest->end = cut_back (rest, cut);
+      cro_quick_rest_trim (rest);
+    }
+  while (ends_with (rest, quick->as_bought ? rest->words->as_bought : rest->words->trimmed, &cut));
 }
 
 /* --- Lines -------------------------------------------------------------------------------------------- */

@@ -141,6 +141,52 @@ list_bought (const CroServicePlan *plan)
   return bought;
 }
 
+static gboolean
+is_unit (CroModel *model,
+         guint32   offer)
+{
+  CroPack pack = cro_pack_of_offer (model, offer);
+
+  return pack.count == CRO_MICRO && pack.size == CRO_MICRO;
+}
+
+static gboolean
+is_piece (CroModel *model,
+          guint32   offer)
+{
+  return is_unit (model, offer)
+         && cro_unit_get (cro_pack_of_offer (model, offer).unit)->base == CRO_BASE_EACH;
+}
+
+/* A price "62/kg" that was typed into a line names no pack: 1 kg stands for it, and is bought whole. What has a code
+ * is sold in that. */
+static void
+show_assumed (CroCoversView *self,
+              GArray        *bought)
+{
+  CroModel *model = cro_book_get_model (book_of (self));
+  g_autoptr (GString) names = g_string_new (NULL);
+  g_autofree char *text = NULL;
+  guint n = 0;
+
+  for (guint i = 0; i < bought->len; i++)
+    {
+      const CroPlanBuy *buy = &g_array_index (bought, CroPlanBuy, i);
+
+      if (buy->offer != CRO_NO_SLOT && *cro_model_offer (model, buy->offer)->code == '\0'
+          && is_unit (model, buy->offer) && !is_piece (model, buy->offer) && ++n <= MOST_NAMED)
+        cro_isolate_append (names, cro_model_item (model, buy->item)->name);
+    }
+  if (n > MOST_NAMED)
+    g_string_append (names, "…");
+  /* Translators: ingredients whose price is for 1 kg, 1 l and so on. */
+  text = g_strdup_printf (_("Counted as packs of one unit, as the price is for 1 kg, 1 l or 1 g: %s. Enter the "
+                            "pack that is delivered in the ingredient."),
+                          names->str);
+  gtk_label_set_label (GTK_LABEL (self->assumed), text);
+  gtk_widget_set_visible (self->assumed, n > 0);
+}
+
 /* Why a guest costs so much more than by the recipes: whole packs, whatever is left of them. */
 static void
 show_bought (CroCoversView        *self,
@@ -192,6 +238,7 @@ show_bought (CroCoversView        *self,
       cro_row_grid_set_text (grid, n, 1, "");
       cro_row_grid_set_text (grid, n, 2, cost);
     }
+  show_assumed (self, bought);
   gtk_widget_set_visible (self->bought_head, bought->len > 0);
   gtk_widget_set_visible (self->bought, bought->len > 0);
 }
@@ -239,6 +286,8 @@ show_plot (CroCoversView *self)
                           from, last, high, low);
   cro_plot_tell (CRO_PLOT (self->plot), low, high, says);
   cro_plot_tell_ends (CRO_PLOT (self->plot), from, last);
+  /* Of a plate without lines there is none, rather than one at 0. */
+  gtk_widget_set_visible (self->plot, self->curve->known_cost != CRO_KNOWN_NOTHING);
 }
 
 static int
@@ -257,11 +306,8 @@ static gboolean
 is_worth_telling (CroModel           *model,
                   const CroCoverStep *step)
 {
-  CroPack pack = cro_pack_of_offer (model, step->offer);
-  gboolean is_piece = pack.count == CRO_MICRO && pack.size == CRO_MICRO
-                      && cro_unit_get (pack.unit)->base == CRO_BASE_EACH;
-
-  return !is_piece && cro_money_round (step->cost, MIN (cro_currency_digits (model->currency), 6)) != 0;
+  return !is_piece (model, step->offer)
+         && cro_money_round (step->cost, MIN (cro_currency_digits (model->currency), 6)) != 0;
 }
 
 /* Elements CroCoverStep. Owned. */
@@ -280,35 +326,6 @@ list_steps (CroCoversView *self)
   return steps;
 }
 
-/* A price "62/kg" that was typed into a line names no pack: 1 kg stands for it, and is bought whole. */
-static void
-show_assumed (CroCoversView *self,
-              GArray        *steps)
-{
-  CroModel *model = cro_book_get_model (book_of (self));
-  g_autoptr (GHashTable) seen = g_hash_table_new (NULL, NULL);
-  g_autoptr (GString) names = g_string_new (NULL);
-  g_autofree char *text = NULL;
-
-  for (guint i = 0; i < steps->len; i++)
-    {
-      const CroCoverStep *step = &g_array_index (steps, CroCoverStep, i);
-      CroPack pack = cro_pack_of_offer (model, step->offer);
-
-      if (pack.count == CRO_MICRO && pack.size == CRO_MICRO
-          && g_hash_table_add (seen, GUINT_TO_POINTER (step->item + 1)) && g_hash_table_size (seen) <= MOST_NAMED)
-        cro_isolate_append (names, cro_model_item (model, step->item)->name);
-    }
-  if (g_hash_table_size (seen) > MOST_NAMED)
-    g_string_append (names, "…");
-  /* Translators: ingredients whose price is for 1 kg, 1 l and so on. */
-  text = g_strdup_printf (_("Counted as packs of one unit, as the price is for 1 kg, 1 l or 1 g: %s. Enter the "
-                            "pack that is delivered in the ingredient."),
-                          names->str);
-  gtk_label_set_label (GTK_LABEL (self->assumed), text);
-  gtk_widget_set_visible (self->assumed, g_hash_table_size (seen) > 0);
-}
-
 /* "a second box of crab from 47 covers", the dearest first. */
 static void
 show_steps (CroCoversView *self)
@@ -319,7 +336,6 @@ show_steps (CroCoversView *self)
   const char *heads[] = { _("ingredient"), _("packs"), _("from covers"), _("more to pay") };
 
   g_array_sort (steps, compare_steps);
-  show_assumed (self, steps);
   g_array_set_size (steps, MIN (steps->len, MOST_STEPS));
   cro_row_grid_begin (grid);
   if (cro_row_grid_begin_heads (grid, ""))

@@ -65,8 +65,8 @@ cro_quick_reason (const char     *text,
     case CRO_QUICK_BEHIND_PRICE:
       /* Translators: %s is what was typed behind a price; “trimmed” and “as bought” are words
        * that are taken there. */
-      return cro_isolate_printf (_("“%s” after the price is not understood; use “trimmed” or “as "
-                                   "bought”."), part);
+      return cro_isolate_printf (_("“%s” after the price is not understood. Use “trimmed” or “as "
+                                   "bought”; a note follows a comma."), part);
     case CRO_QUICK_LOSS:
       /* Translators: %s is a loss that was typed behind a line of a recipe, such as "loss 18 %". */
       return cro_isolate_printf (_("“%s” would not count here; remove it, and set the ingredient’s trim yield in the "
