@@ -52,7 +52,7 @@ says_something (CroListTable *self,
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
       return TRUE;
-  return FALSE;
+  return cro_list_table_has_other_price (self, index);
 }
 
 /* "Hake (€)", "€/kg" under "Unit": what any cell names that is of no other sum. Owned; NULL: none does. */
@@ -290,7 +290,9 @@ read_price (CroListTable *self,
   read_amount_beside (self, index, row);
   read_unit_beside (self, index, row);
   read_currency (self, index, row, cell);
-  row->is_none = cro_list_says_none (cell->text);
+  /* "-" beside a price in another column says that this one does not apply. */
+  row->is_none = cro_list_says_none (cell->text)
+                 && !(cro_list_says_nothing (cell->text) && cro_list_table_has_other_price (self, index));
   row->is_same = !row->is_none && cro_list_says_same (cell->text);
   if (row->is_none || row->is_same)
     return;

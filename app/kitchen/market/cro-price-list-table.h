@@ -61,6 +61,10 @@ void        cro_list_table_settle_columns (CroBrought        *brought,
 /* What each column beside the prices holds. */
 void        cro_list_table_find_kinds  (CroListTable      *self);
 
+/* Whether another column of prices, of before too, has one of a row. */
+gboolean    cro_list_table_has_other_price (CroListTable     *self,
+                                            guint             index);
+
 /* What other columns say of a price that is read: its currency, for how much it is, and what is asked of it. */
 void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
