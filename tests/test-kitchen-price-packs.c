@@ -250,6 +250,39 @@ test_asked_once (void **state)
     }
 }
 
+/* A price per kg is held against that of goods that are poured as far as what a litre weighs allows, and one per l
+ * against that of goods that are weighed; of a heading that names both against its own. Oil of 0.92 kg per l (from
+ * memory): 31.00 for 6 × 75 cl are 6.89 per l and 7.49 per kg. */
+static void
+test_prices_of_other_measure (void **state)
+{
+  static const struct { const char *heading, *row, *expected; } of_measures[] = {
+    { "Price/kg", "401;Oil;31.00;7.49", "read" },
+    { "Price/kg", "401;Oil;31.00;6.89", "read" },
+    { "Price/kg", "401;Oil;31.00;3.44", "1" },
+    { "Prix au kg", "401;Oil;31.00;14.98", "1" },
+    { "Prix au kg/L", "401;Oil;31.00;6.89", "read" },
+    { "Prix au L/kg", "401;Oil;31.00;7.49", "1" },
+    { "Prix au kg/L", "102;Mussels;21.50;4.30", "read" },
+    { "Prix au kg/L", "102;Mussels;21.50;3.20", "1" },
+    { "Price per l/kg", "102;Mussels;21.50;6.00", "1" },
+    { "Price/l", "102;Mussels;21.50;4.30", "read" },
+    { "Price/l", "102;Mussels;21.50;2.15", "1" },
+    { "Price/kg", "501;Oysters;61.00;7.00", "read" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (of_measures); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price;%s\n%s\n", of_measures[i].heading,
+                                               of_measures[i].row);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, of_measures[i].expected) != 0)
+        fail_msg ("%s: %s", text, is);
+    }
+}
+
 /* What tells the goods apart is asked by itself, and not with names that are but longer. */
 static void
 test_names_by_themselves (void **state)
@@ -290,6 +323,7 @@ main (void)
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_asked_once),
+    cmocka_unit_test (test_prices_of_other_measure),
     cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };

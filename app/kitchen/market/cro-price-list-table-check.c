@@ -274,6 +274,42 @@ is_price_of (double one,
   return whole <= most * paid + cent && paid <= most * whole + cent;
 }
 
+/* What a heading of prices says that they are for; of "Price per kg/l" that which measures what is weighed or poured. */
+static CroPricePer
+per_of (const char *heading,
+        CroBase     base)
+{
+  CroPricePer per = cro_price_saying_of (heading, NULL).per;
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+
+  for (guint i = 0; base != CRO_BASE_EACH && i < tokens->len && cro_unit_get (per.unit)->base != base; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      if (token->kind == CRO_PRICE_TOKEN_UNIT && cro_unit_get (token->unit)->base == base)
+        per = (CroPricePer){ TRUE, token->unit, CRO_MICRO };
+    }
+  return per;
+}
+
+/* What a litre of food weighs at least and at most, in kg: from oils and flours to syrups and honey; common practice,
+ * no source. */
+#define LEAST_DENSITY 0.7
+#define MOST_DENSITY 1.5
+
+/* Whether a price per kg may be that of goods that are poured, or one per l of goods that are weighed. */
+static gboolean
+may_be_price_of (CroBase base,
+                 double  whole,
+                 double  paid,
+                 double  most)
+{
+  const double least = base == CRO_BASE_MILLILITRE ? LEAST_DENSITY : 1 / MOST_DENSITY,
+               largest = base == CRO_BASE_MILLILITRE ? MOST_DENSITY : 1 / LEAST_DENSITY;
+
+  return paid * most >= whole * least && paid <= whole * largest * most;
+}
+
 /* Whether a price of one fits: of a kg or an l, of one in the pack, or the whole of it. */
 static gboolean
 fits_price (CroListTable   *self,
@@ -287,12 +323,15 @@ fits_price (CroListTable   *self,
   const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED,
                count = cro_decimal_to_double (pack->count), size = cro_decimal_to_double (pack->size),
                all = count * size * base_amount (own);
-  const CroPricePer per = cro_price_saying_of (heading, NULL).per;
+  const CroPricePer per = per_of (heading, own->base);
+  const gboolean is_per = (self->checks[column] & CHECK_PRICES) != 0;
+  const double n = all / base_amount (cro_unit_get (per.unit)) * cro_decimal_to_double (per.times);
 
-  if ((self->checks[column] & CHECK_PRICES) != 0 && cro_unit_get (per.unit)->base == own->base)
-    return is_price_of (one, all / base_amount (cro_unit_get (per.unit)) * cro_decimal_to_double (per.times), paid,
-                        most);
-  if ((self->checks[column] & CHECK_PRICES) != 0 && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
+  if (is_per && cro_unit_get (per.unit)->base == own->base)
+    return is_price_of (one, n, paid, most);
+  if (is_per && per.unit != CRO_UNIT_EACH && own->base != CRO_BASE_EACH)
+    return may_be_price_of (own->base, one * n, paid, most);
+  if (is_per && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
     return TRUE;
   for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
     if (cro_unit_get (cro_list_everyday[i])->base == own->base
