@@ -283,6 +283,32 @@ test_prices_of_other_measure (void **state)
     }
 }
 
+/* Without a code a name has the size in it that tells the packs apart. */
+static void
+test_sizes_in_names (void **state)
+{
+  static const struct { const char *list, *expected; } sizes[] = {
+    { "Description;Price\nMussels 5kg;21.50\nButter 20 x 250 g;71.00\n", "read" },
+    { "Item,Price\n\"Mussels, 5 kg\",21.50\nButter (20x250g),71.00\n", "read" },
+    { "Produit;Prix\nMussels - 5 kg;21,50\nOil 6x75cl;31,00\n", "read" },
+    { "Product;Pack;Price\nMussels 5kg;5 kg;21.50\nButter 20 x 250 g;20 x 250 g;71.00\n", "read" },
+    { "Product;Unit;Price\nMussels 5kg;kg;4.30\nButter 20 x 250 g;kg;14.20\n", "read" },
+    { "Product;Price\nMussels 4kg;21.50\nButter 250 g;71.00\n", "12" },
+    { "Product;Price\nMussels 4-6 kg;21.50\nButter 1/2 20 x 250 g;71.00\n", "12" },
+    { "Product;Price\nMussels 5 kg less 10 %;21.50\nCockles 5 kg;71.00\n", "12" },
+    { "Product;Pack;Price\nMussels 5kg;4 kg;21.50\nButter 2 5 kg;5 kg;71.00\n", "12" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, sizes[i].list, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, sizes[i].expected) != 0)
+        fail_msg ("%s: %s", sizes[i].list, is);
+    }
+}
+
 /* What tells the goods apart is asked by itself, and not with names that are but longer. */
 static void
 test_names_by_themselves (void **state)
@@ -324,6 +350,7 @@ main (void)
     cmocka_unit_test (test_names),
     cmocka_unit_test (test_asked_once),
     cmocka_unit_test (test_prices_of_other_measure),
+    cmocka_unit_test (test_sizes_in_names),
     cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };

@@ -568,6 +568,56 @@ settle (CroListTable *self,
   row->size_heading = found->heading;
 }
 
+/* A pack alone, in any brackets: "500g", "(10 x 1 kg)". */
+static gboolean
+read_pack_alone (CroListTable *self,
+                 const char   *text,
+                 CroPack      *pack)
+{
+  g_autofree char *bare = g_strdup (text);
+  CroListRow alone = { 0 };
+  CroSaidPack said;
+  gboolean is_open;
+  gint64 n, number, whole;
+
+  g_strdelimit (bare, "()[]", ' ');
+  g_strstrip (bare);
+  if (!cro_said_pack_read (bare, &said, &n, &is_open) || is_open || n != 0 || !said.has_unit
+      || !cro_price_list_read_pack (self->list, self->of, bare, &alone) || alone.priced_as != NULL
+      || alone.pack.unit != said.unit || !cro_decimal_multiply (said.count, said.size, &number)
+      || !cro_decimal_multiply (alone.pack.count, alone.pack.size, &whole) || number != whole)
+    return FALSE;
+  *pack = alone.pack;
+  return TRUE;
+}
+
+void
+cro_list_table_split_size (CroListTable *self,
+                           CroListRow   *row)
+{
+  if (row->code != NULL || row->gtin != NULL || row->name == NULL || cro_list_book_has_name (self->of, row->name))
+    return;
+  /* The longest name that the book has. */
+  for (gsize i = strlen (row->name); i > 1; i--)
+    {
+      g_autofree char *name = NULL;
+      gsize n = i - 1;
+      CroPack pack;
+
+      if (strchr (" ([", row->name[i - 1]) == NULL)
+        continue;
+      while (n > 0 && strchr (" ,.:;-(", row->name[n - 1]) != NULL)
+        n--;
+      name = g_strndup (row->name, n);
+      if (n == 0 || !cro_list_book_has_name (self->of, name) || !read_pack_alone (self, row->name + n, &pack)
+          || (row->pack.size > 0 && !cro_list_is_pack (&row->pack, &pack)))
+        continue;
+      row->name = cro_price_list_keep (self->list, name);
+      row->pack = pack;
+      return;
+    }
+}
+
 /* A name says them too, "Sugar x12", and for how much the price is: "Sea purslane kg", which is no name of the book. */
 static void
 look_at_name (CroListTable *self,

@@ -278,6 +278,7 @@ read_price (CroListTable *self,
       row->has_per = self->per.is_said || !cro_list_table_is_each_pack (self, index, row);
       row->pack = (CroPack){ 0 };
     }
+  cro_list_table_split_size (self, row);
   /* "Price each" beside a pack that is weighed is that of each pack. */
   if (row->has_per && self->per.is_said && row->per == CRO_UNIT_EACH && self->unit_heading != NULL
       && cro_list_table_has_measured_pack (self, row))

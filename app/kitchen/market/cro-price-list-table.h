@@ -79,6 +79,11 @@ void        cro_list_table_read_size_beside (CroListTable *self,
                                              guint         index,
                                              CroListRow   *row);
 
+/* "Agar 500g" in a row without a code, where the book has the name without that: it is the row's pack, or the one that
+ * another column has. Else row is as it was. */
+void        cro_list_table_split_size (CroListTable       *self,
+                                       CroListRow         *row);
+
 /* Which columns have amounts and prices that are read as no pack, and are held against that of the price. */
 void        cro_list_table_find_checks (CroListTable      *self);
 
