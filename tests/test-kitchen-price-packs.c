@@ -166,6 +166,13 @@ static const ColumnCase cases[] = {
   { "read", "Emb.;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "UV;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "Container;Bag price", "5 kg;21.50", "20 x 250 g;71.00" },
+  /* Money for a pack is none; it is the price, or what that of a unit makes of it. */
+  { "read", "Cond.;PU HT;Unité;Montant colis HT", "5 kg;4.30;kg;21.50", "5 kg;14.20;kg;71" },
+  { "read", "Cond.;PU HT;Montant colis HT", "5 kg;21.50;21.50", "20 x 250 g;71;71" },
+  { "read", "Pack;Price;Amount per case (EUR)", "5 kg;21.50;21.50", "20 x 250 g;71;71" },
+  { "read", "Pack;Prix HT;Total colis TTC", "5 kg;21.50;22.68", "20 x 250 g;71;74.91" },
+  { "12", "Cond.;PU HT;Unité;Montant colis HT", "5 kg;4.30;kg;18", "5 kg;14.20;kg;96" },
+  { "refused", "Pack;Price;Amount per case", "5 kg;21.50;43", "20 x 250 g;71;12" },
   /* A unit alone may be what the price is for: the last price tells. */
   { "read", "Price;Sold by", "21.50;box", "71.00;case" },
   { "read", "Price;Sold by", "4.30;kg", "14.20;kg" },

@@ -38,6 +38,7 @@ typedef enum
   CHECK_UNITS = 1 << 2,
   CHECK_PRICES = 1 << 3,       /* of one kg, l or piece */
   CHECK_UNIT_PRICES = 1 << 4,  /* of one in a pack, or of one kg */
+  CHECK_SUMS = 1 << 5,         /* of a pack, beside a price that may be for a unit */
 } Check;
 
 static const char *
@@ -73,6 +74,17 @@ is_of_inner (const char *heading)
                                      "paquet|");
 }
 
+gboolean
+cro_list_table_is_of_money (CroListTable *self,
+                            guint         column)
+{
+  const char *heading = heading_of (self, column);
+  g_autofree char *folded = cro_fold (heading), *currency = cro_price_heading_dup_currency (heading);
+
+  return currency != NULL || cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID
+         || cro_price_has_word (folded, "|montant|montants|amount|amounts|total|totals|totaux|value|valeur|");
+}
+
 static guint
 checks_of (CroListTable *self,
            guint         column)
@@ -89,6 +101,8 @@ checks_of (CroListTable *self,
   if ((is_price || cro_word_list_scan (folded, "per|au|le|the") > 0) && cro_price_saying_of (heading, NULL).per.is_said
       && !cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|max|"))
     return CHECK_PRICES;
+  if (!is_price && cro_list_table_is_of_money (self, column))
+    return cro_price_has_word (folded, in_package_words) && self->kinds[column] == CRO_COLUMN_OTHER ? CHECK_SUMS : 0;
   if (is_price || cro_price_has_word (folded, never_words)
       || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
           && role != CRO_ROLE_PACK_COUNT && role != CRO_ROLE_UNIT))
@@ -341,6 +355,24 @@ fits_price (CroListTable   *self,
          || (own->base == CRO_BASE_EACH && is_price_of (one, count * size, paid, most));
 }
 
+/* Whether money for a pack is the price, or what a price for one unit makes of it. */
+static gboolean
+fits_sum (CroListTable     *self,
+          guint             column,
+          const CroListRow *row,
+          const CroPack    *pack,
+          double            sum)
+{
+  const CroUnitInfo *own = cro_unit_get (pack->unit), *per = cro_unit_get (row->per);
+  const double paid = cro_decimal_to_double (row->price),
+               most = is_of_other_terms (self, heading_of (self, column)) ? MOST_APART : MOST_ROUNDED,
+               n = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size) * base_amount (own)
+                   / base_amount (per);
+
+  return is_price_of (sum, 1, paid, most) || (row->may_be_per && per->base == own->base
+                                              && is_price_of (paid, n, sum, most));
+}
+
 /* 9.00 under "Price/kg" beside 21.50 for 5 kg: one of the three is wrong. */
 static void
 check_price_of_one (CroListTable *self,
@@ -358,7 +390,9 @@ check_price_of_one (CroListTable *self,
           && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
       || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
     return;
-  if (!fits_price (self, column, &own, cro_decimal_to_double (number), cro_decimal_to_double (row->price)))
+  if ((self->checks[column] & CHECK_SUMS) != 0
+          ? !fits_sum (self, column, row, &own, cro_decimal_to_double (number))
+          : !fits_price (self, column, &own, cro_decimal_to_double (number), cro_decimal_to_double (row->price)))
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
@@ -374,7 +408,7 @@ cro_list_table_check_pack (CroListTable *self,
       && own.count > CRO_MICRO)
     cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, self->inner_heading, NULL);
   for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
-    if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES)) != 0)
+    if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES | CHECK_SUMS)) != 0)
       check_price_of_one (self, index, i, row);
     else if (self->checks[i] != 0 && !has_size && row->pack.size == 0 && !self->of->quotes_base && !row->may_be_per)
       check_amount (self, index, i, row);

@@ -102,6 +102,8 @@ is_of_others (CroListTable *self,
 {
   g_autofree char *folded = cro_fold (heading_of (self, column));
 
+  if (cro_list_table_is_of_money (self, column))
+    return TRUE;
   switch (self->brought->roles[column])
     {
     case CRO_ROLE_PACK:

@@ -84,6 +84,10 @@ void        cro_list_table_read_size_beside (CroListTable *self,
 void        cro_list_table_split_size (CroListTable       *self,
                                        CroListRow         *row);
 
+/* Whether a column has money by its heading, "Montant colis HT", and no packs. */
+gboolean    cro_list_table_is_of_money (CroListTable      *self,
+                                        guint              column);
+
 /* Which columns have amounts and prices that are read as no pack, and are held against that of the price. */
 void        cro_list_table_find_checks (CroListTable      *self);
 
