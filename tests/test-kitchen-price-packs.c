@@ -316,6 +316,29 @@ test_sizes_in_names (void **state)
     }
 }
 
+/* Titles over the rows of a part say for how much its prices are. */
+static void
+test_sections (void **state)
+{
+  static const struct { const char *list, *expected; } parts[] = {
+    { "Item,Price\nPRICES PER KG\nMussels,4.30\nButter,14.20\nPRICES EACH\nOysters,0.61\n", "read" },
+    { "Item;Price\nPer kg;\nMussels;4.30\nPer case;\nButter;71.00\nOil;31.00\n", "read" },
+    { "Article;Prix\nPRIX AU KG;\nMussels;4,30\nPRIX A LA PIECE;\nOysters;0,61\n", "read" },
+    { "Item,Price\nPRICES PER KG\nMussels,4.30\nPRICES EACH\nOysters,61.00\n", "2" },
+    { "Item,Price\nMussels,21.50\nPRICES EACH\nOysters,0.61\n", "12" },
+    { "Item,Price per kg\nMussels,4.30\nPRICES EACH\nOysters,0.61\n", "12" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, parts[i].list, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, parts[i].expected) != 0)
+        fail_msg ("%s: %s", parts[i].list, is);
+    }
+}
+
 /* What tells the goods apart is asked by itself, and not with names that are but longer. */
 static void
 test_names_by_themselves (void **state)
@@ -358,6 +381,7 @@ main (void)
     cmocka_unit_test (test_asked_once),
     cmocka_unit_test (test_prices_of_other_measure),
     cmocka_unit_test (test_sizes_in_names),
+    cmocka_unit_test (test_sections),
     cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };

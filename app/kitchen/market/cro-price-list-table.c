@@ -62,9 +62,7 @@ dup_sign (CroListTable *self,
 {
   for (guint i = 0; i < self->brought->n_columns; i++)
     {
-      const char *text = cro_brought_get (self->brought, index, i)->text;
-
-      const char *sign = cro_currency_find_sign (text);
+      const char *text = cro_brought_get (self->brought, index, i)->text, *sign = cro_currency_find_sign (text);
 
       if (strpbrk (text, "0123456789") == NULL && sign != NULL)
         return g_strndup (sign, (gsize) (g_utf8_next_char (sign) - sign));
@@ -690,7 +688,11 @@ cro_price_list_take_table (CroPriceList      *self,
   cro_list_table_find_tax (&reader);
   read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
-    read_row (&reader, i);
+    {
+      cro_list_table_enter_section (&reader, i);
+      read_row (&reader, i);
+    }
+  g_clear_pointer (&reader.sections, g_array_unref);
   cro_list_names_ask (&reader.names, self);
   return TRUE;
 }

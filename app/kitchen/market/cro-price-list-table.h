@@ -9,6 +9,14 @@
 
 G_BEGIN_DECLS
 
+/* What a title over the rows of a part of a table says that their prices are for, "PRICES PER KG", "PER CASE". */
+typedef struct
+{
+  guint             row;             /* of the title */
+  CroPricePer       per;
+  gboolean          is_of_pack;
+} CroListSection;
+
 typedef struct
 {
   CroPriceList     *list;
@@ -17,6 +25,7 @@ typedef struct
   CroListSaid       said;            /* by notes */
   GArray           *names;           /* of rows with words beside a name (cro_list_names_add); NULL: none so far */
   GArray           *notes;           /* of each row its CroListNote, as char */
+  GArray           *sections;        /* CroListSection, where all rows stand below such titles that differ; NULL */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
   guint16           uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
@@ -44,6 +53,10 @@ gboolean    cro_list_table_read_number (CroListTable *self,
 
 /* What the rows that name no goods say of all prices; which they are, self->notes has then. */
 void        cro_list_table_take_notes  (CroListTable *self);
+
+/* What the title over a row says becomes what the price is for, where the table has sections. */
+void        cro_list_table_enter_section (CroListTable     *self,
+                                          guint             index);
 
 /* A row for a note that is not understood, as a message has it. */
 void        cro_list_table_add_note    (CroListTable *self,
