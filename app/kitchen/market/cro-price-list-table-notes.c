@@ -222,6 +222,9 @@ cro_list_table_take_notes (CroListTable *self)
   const CroBrought *brought = self->brought;
   guint row = 0, n_prices = 0;
 
+  /* "November 2026", "DRAFT": the name of a sheet says it as a line over its headings would. */
+  if (self->list->sheets != NULL && brought->sheet < g_strv_length (self->list->sheets))
+    cro_list_said_take (&self->said, self->list, self->of, self->list->sheets[brought->sheet], 0);
   g_array_set_size (self->notes, brought->rows->len);
   find_sections (self);
   while (row < brought->rows->len)
