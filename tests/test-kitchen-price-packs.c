@@ -234,6 +234,30 @@ test_names (void **state)
     }
 }
 
+/* A code that was given to other goods shows in a word that is the opposite of the book's; other words for the same
+ * are none. */
+static void
+test_opposite_names (void **state)
+{
+  static const struct { const char *row, *expected; } opposite[] = {
+    { "601;Prawns, peeled", "1" },       { "601;Peeled prawns 2 kg", "1" }, { "601;Crevettes décortiquées", "1" },
+    { "601;Prawns shell-on", "read" },   { "601;Shell on prawns", "read" }, { "601;Crevettes", "read" },
+    { "701;Red wine", "1" },             { "701;Vin rouge", "1" },          { "701;White wine", "read" },
+    { "701;Vin blanc", "read" },         { "102;Cooked mussels", "read" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (opposite); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n%s;%s\n", opposite[i].row,
+                                               opposite[i].row[0] == '1' ? "21.50" : "41.00");
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, opposite[i].expected) != 0)
+        fail_msg ("%s: %s", opposite[i].row, is);
+    }
+}
+
 /* One answer is of a column, and frees all rows. */
 static void
 test_asked_once (void **state)
@@ -378,6 +402,7 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_opposite_names),
     cmocka_unit_test (test_asked_once),
     cmocka_unit_test (test_prices_of_other_measure),
     cmocka_unit_test (test_sizes_in_names),
