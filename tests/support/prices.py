@@ -81,8 +81,8 @@ def cii(quantity, unit, net, code):
 
 def xlsx(*sheets, hidden=(), flat=(), struck=(), names=None):
   """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30); rows that are hidden
-  or of no height by their places (18.3.1.73), numbers that are struck out by theirs (18.8.37). A text that begins with "=" is a
-  formula that nobody has computed (18.3.1.40); sheets have their names."""
+  or of no height by their places (18.3.1.73), numbers that are struck out by theirs (18.8.37). A text that begins with
+  "=" is a formula that nobody has computed (18.3.1.40); sheets have their names."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
