@@ -288,7 +288,8 @@ is_price_of (double one,
   return whole <= most * paid + cent && paid <= most * whole + cent;
 }
 
-/* What a heading of prices says that they are for; of "Price per kg/l" that which measures what is weighed or poured. */
+/* What a heading of prices says that they are for; of "Price per kg/l" that which measures what is weighed or
+ * poured. */
 static CroPricePer
 per_of (const char *heading,
         CroBase     base)
