@@ -570,6 +570,24 @@ settle (CroListTable *self,
   row->size_heading = found->heading;
 }
 
+void
+cro_list_table_read_package (CroListTable *self,
+                             guint         index,
+                             CroListRow   *row)
+{
+  const char *unit = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  g_autofree char *word = NULL;
+  gsize n;
+
+  if (row->has_per || !self->of->quotes_base || row->priced_as != NULL)
+    return;
+  n = cro_list_scan_package (unit, &word);
+  if (n > 0 && unit[n] == '\0')
+    row->priced_as = cro_price_list_keep (self->list, word);
+  else if (cro_word_list_scan (unit, "cs") > 0 || self->is_of_pack)
+    row->priced_as = "pack";
+}
+
 /* A pack alone, in any brackets: "500g", "(10 x 1 kg)". */
 static gboolean
 read_pack_alone (CroListTable *self,

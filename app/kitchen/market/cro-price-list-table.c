@@ -324,8 +324,7 @@ read_price (CroListTable *self,
     cro_list_row_say (self->list, row, CRO_LIST_HIDDEN, NULL, NULL);
   cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
-  if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
-    row->priced_as = "pack";
+  cro_list_table_read_package (self, index, row);
   cro_list_table_read_size_beside (self, index, row);
   cro_list_table_read_tax_beside (self, index, column, row);
 }

@@ -101,6 +101,11 @@ void        cro_list_table_split_size (CroListTable       *self,
 gboolean    cro_list_table_is_of_money (CroListTable      *self,
                                         guint              column);
 
+/* Of who quotes per kg, l or piece what is priced by the pack: "BAG" under "Unit", or all that the list says so. */
+void        cro_list_table_read_package (CroListTable     *self,
+                                         guint             index,
+                                         CroListRow       *row);
+
 /* Which columns have amounts and prices that are read as no pack, and are held against that of the price. */
 void        cro_list_table_find_checks (CroListTable      *self);
 
