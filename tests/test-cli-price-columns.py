@@ -264,6 +264,26 @@ class PriceColumns(Case):
       self.assertEqual([line["state"] for line in lines], ["doubtful", "changed"], how)
       self.assertEqual(lines[0]["why"], ["The spreadsheet hides this price, or strikes it out. Does it hold?"])
 
+  def test_a_package_under_unit_is_what_a_price_is_for(self):
+    # Far bank prices per kg, and sells hake by 10 kg at 110.00.
+    for unit, price in (("KG", 11.5), ("BOX", 115), ("CS", 115), ("", 11.5)):
+      line = self.json("list.csv", f"Code,Item,Unit,Price\nM20,Hake,{unit},{price}\n", "--dry-run",
+                       supplier="Far bank")["lines"][0]
+      self.assertEqual((line["state"], line["price"]), ("changed", "115"), unit)
+
+  def test_the_name_of_a_sheet_is_heeded(self):
+    rows = [["Name", "Price"], ["Mussels", "21.50"], ["Paper cup", "37.51"]]
+    for name, is_asked in (("November 1999", True), ("DRAFT", True), ("incl. VAT", True), ("Shellfish", False),
+                           ("Prices", False), ("Sheet1", False), ("Feuil1", False), ("Price list", False)):
+      lines = self.json("list.xlsx", xlsx(rows, names=[name]), "--dry-run", status=int(is_asked))["lines"]
+      self.assertEqual(lines[0]["state"] == "doubtful", is_asked, name)
+
+  def test_a_formula_without_a_value_is_no_empty_cell(self):
+    rows = [["Name", "Price", "Total"], ["Mussels", "=20*1.1", "=B2*2"], ["Paper cup", "37.51", "=B3*2"]]
+    lines = self.json("list.xlsx", xlsx(rows), "--dry-run", status=1)["lines"]
+    self.assertEqual([line["state"] for line in lines], ["doubtful", "changed"])
+    self.assertEqual(lines[0]["why"], ["“=20*1.1” is not a price."])
+
 
 if __name__ == "__main__":
   unittest.main(argv=sys.argv[:1], verbosity=2)

@@ -299,13 +299,17 @@ test_parts (void **state)
            "<c t='s'><v>3</v></c><c t='s'><v>99</v></c></row>"
            "<row r='7'><c r='C7' t='inlineStr'><is><t>in</t></is></c><c t='e'><v>#N/A</v></c></row>"
            "<row><c t='d'><v>2026-11-28T04:00:00</v></c><c s='2'><v>1.5</v></c>"
-           "<c s='3'><v>5</v></c><c s='9'><v>1E3</v></c></row>"),
+           "<c s='3'><v>5</v></c><c s='9'><v>1E3</v></c></row>"
+           /* Formulas (18.3.1.40) without a value, with an empty text, and with one. */
+           "<row r='9'><c><f>A1*2</f></c><c><f>B1</f><v/></c><c t='str'><f>C1</f><v/></c><c><f>1+1</f><v>2</v></c>"
+           "</row>"),
     END,
   };
 
   write_package (path, shared);
   assert_taken (path, 0,
-                "1:plain|in runs|-|a\nb _x000A_\n7:-|-|in|!#N/A\n8:@2026-11-28|#1.5|#5|#1000\n");
+                "1:plain|in runs|-|a\nb _x000A_\n7:-|-|in|!#N/A\n8:@2026-11-28|#1.5|#5|#1000\n"
+                "9:!=A1*2|!=B1|-|#2\n");
   remove_path (path);
 }
 

@@ -49,6 +49,9 @@ static const ColumnCase cases[] = {
   { "read", "Price;Recommended retail", "21.50;30.00", "71.00;99.00" },
   { "read", "Prix;Prix public conseillé", "21,50;30,00", "71,00;99,00" },
   { "read", "Price;Old price", "21.50;21.00", "71.00;70.00" },
+  { "read", "Current price;New price", "21.00;21.50", "70.00;71.00" },
+  { "read", "Prix actuel;Nouveau prix", "21,00;21,50", "70,00;71,00" },
+  { "read", "New price;Current price", "21.50;21.00", "71.00;70.00" },
   { "read", "Old price;New price;Change %", "21.00;21.50;2.4", "70.00;71.00;1.4" },
   { "read", "Ancien prix;Nouveau prix;Variation", "21,00;21,50;2,4 %", "70,00;71,00;1,4 %" },
   { "read", "Price;Last price;Increase", "21.50;21.00;0.50", "71.00;70.00;1.00" },
@@ -583,6 +586,35 @@ test_lists (void **state)
     }
 }
 
+/* A row that has its price in another column is neither taken off nor passed over; one that says so is taken off. */
+static void
+test_price_elsewhere (void **state)
+{
+  static const struct { const char *list, *expected; } elsewhere[] = {
+    { "Product;Old price;New price\nMussels;21.00;-\nButter;70.00;71.00\n", "doubtful changed " },
+    { "Product;Old price;New price\nMussels;21.00;\nButter;70.00;71.00\n", "doubtful changed " },
+    { "Product;Old price;New price\nMussels;21.00;sold out\nButter;70.00;71.00\n", "not-to-be-had changed " },
+    { "Product;Old price;New price\nMussels;-;-\nButter;70.00;71.00\n", "not-to-be-had changed " },
+    { "Product;List price;Net price\nMussels;25.00;n/a\nButter;80.00;71.00\n", "doubtful changed " },
+    { "Product;Price per kg;Price per case\nMussels;4.30;-\nButter;-;71.00\n", "doubtful changed " },
+    { "Product;Price kg;Price piece\nMussels;4.32;-\nButter;-;3.60\n", "changed doubtful " },
+    { "Product;Price per kg;Price per case\nMussels;4.30;\nButter;;71.00\n", "doubtful changed " },
+    { "Article;Prix kg;Prix colis\nMussels;4,30;\nButter;;71,00\n", "doubtful changed " },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (elsewhere); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, elsewhere[i].list, NULL);
+      g_autoptr (GString) states = g_string_new (NULL);
+
+      for (guint k = 0; k < list->rows->len; k++)
+        g_string_append_printf (states, "%s ",
+                                cro_list_state_codes[g_array_index (list->rows, CroListRow, k).state]);
+      if (strcmp (states->str, elsewhere[i].expected) != 0)
+        fail_msg ("%s: %s", elsewhere[i].list, states->str);
+    }
+}
+
 /* What somebody said of the columns answers for those, and not for one that comes later. */
 static void
 test_said_columns (void **state)
@@ -638,6 +670,7 @@ main (void)
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_lists),
     cmocka_unit_test (test_said_columns),
+    cmocka_unit_test (test_price_elsewhere),
     cmocka_unit_test (test_notes),
   };
 

@@ -166,6 +166,13 @@ static const ColumnCase cases[] = {
   { "read", "Emb.;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "UV;Prix HT", "5 kg;21,50", "20 x 250 g;71,00" },
   { "read", "Container;Bag price", "5 kg;21.50", "20 x 250 g;71.00" },
+  /* Money for a pack is none; it is the price, or what that of a unit makes of it. */
+  { "read", "Cond.;PU HT;Unité;Montant colis HT", "5 kg;4.30;kg;21.50", "5 kg;14.20;kg;71" },
+  { "read", "Cond.;PU HT;Montant colis HT", "5 kg;21.50;21.50", "20 x 250 g;71;71" },
+  { "read", "Pack;Price;Amount per case (EUR)", "5 kg;21.50;21.50", "20 x 250 g;71;71" },
+  { "read", "Pack;Prix HT;Total colis TTC", "5 kg;21.50;22.68", "20 x 250 g;71;74.91" },
+  { "12", "Cond.;PU HT;Unité;Montant colis HT", "5 kg;4.30;kg;18", "5 kg;14.20;kg;96" },
+  { "refused", "Pack;Price;Amount per case", "5 kg;21.50;43", "20 x 250 g;71;12" },
   /* A unit alone may be what the price is for: the last price tells. */
   { "read", "Price;Sold by", "21.50;box", "71.00;case" },
   { "read", "Price;Sold by", "4.30;kg", "14.20;kg" },
@@ -227,6 +234,30 @@ test_names (void **state)
     }
 }
 
+/* A code that was given to other goods shows in a word that is the opposite of the book's; other words for the same
+ * are none. */
+static void
+test_opposite_names (void **state)
+{
+  static const struct { const char *row, *expected; } opposite[] = {
+    { "601;Prawns, peeled", "1" },       { "601;Peeled prawns 2 kg", "1" }, { "601;Crevettes décortiquées", "1" },
+    { "601;Prawns shell-on", "read" },   { "601;Shell on prawns", "read" }, { "601;Crevettes", "read" },
+    { "701;Red wine", "1" },             { "701;Vin rouge", "1" },          { "701;White wine", "read" },
+    { "701;Vin blanc", "read" },         { "102;Cooked mussels", "read" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (opposite); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price\n%s;%s\n", opposite[i].row,
+                                               opposite[i].row[0] == '1' ? "21.50" : "41.00");
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, opposite[i].expected) != 0)
+        fail_msg ("%s: %s", opposite[i].row, is);
+    }
+}
+
 /* One answer is of a column, and frees all rows. */
 static void
 test_asked_once (void **state)
@@ -247,6 +278,88 @@ test_asked_once (void **state)
           assert_int_equal (reason->why, CRO_LIST_SAID_CHANGE);
           assert_string_equal (reason->text, columns[i]);
         }
+    }
+}
+
+/* A price per kg is held against that of goods that are poured as far as what a litre weighs allows, and one per l
+ * against that of goods that are weighed; of a heading that names both against its own. Oil of 0.92 kg per l (from
+ * memory): 31.00 for 6 × 75 cl are 6.89 per l and 7.49 per kg. */
+static void
+test_prices_of_other_measure (void **state)
+{
+  static const struct { const char *heading, *row, *expected; } of_measures[] = {
+    { "Price/kg", "401;Oil;31.00;7.49", "read" },
+    { "Price/kg", "401;Oil;31.00;6.89", "read" },
+    { "Price/kg", "401;Oil;31.00;3.44", "1" },
+    { "Prix au kg", "401;Oil;31.00;14.98", "1" },
+    { "Prix au kg/L", "401;Oil;31.00;6.89", "read" },
+    { "Prix au L/kg", "401;Oil;31.00;7.49", "1" },
+    { "Prix au kg/L", "102;Mussels;21.50;4.30", "read" },
+    { "Prix au kg/L", "102;Mussels;21.50;3.20", "1" },
+    { "Price per l/kg", "102;Mussels;21.50;6.00", "1" },
+    { "Price/l", "102;Mussels;21.50;4.30", "read" },
+    { "Price/l", "102;Mussels;21.50;2.15", "1" },
+    { "Price/kg", "501;Oysters;61.00;7.00", "read" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (of_measures); i++)
+    {
+      g_autofree char *text = g_strdup_printf ("Code;Product;Price;%s\n%s\n", of_measures[i].heading,
+                                               of_measures[i].row);
+      g_autoptr (CroPriceList) list = read_list (*state, text, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, of_measures[i].expected) != 0)
+        fail_msg ("%s: %s", text, is);
+    }
+}
+
+/* Without a code a name has the size in it that tells the packs apart. */
+static void
+test_sizes_in_names (void **state)
+{
+  static const struct { const char *list, *expected; } sizes[] = {
+    { "Description;Price\nMussels 5kg;21.50\nButter 20 x 250 g;71.00\n", "read" },
+    { "Item,Price\n\"Mussels, 5 kg\",21.50\nButter (20x250g),71.00\n", "read" },
+    { "Produit;Prix\nMussels - 5 kg;21,50\nOil 6x75cl;31,00\n", "read" },
+    { "Product;Pack;Price\nMussels 5kg;5 kg;21.50\nButter 20 x 250 g;20 x 250 g;71.00\n", "read" },
+    { "Product;Unit;Price\nMussels 5kg;kg;4.30\nButter 20 x 250 g;kg;14.20\n", "read" },
+    { "Product;Price\nMussels 4kg;21.50\nButter 250 g;71.00\n", "12" },
+    { "Product;Price\nMussels 4-6 kg;21.50\nButter 1/2 20 x 250 g;71.00\n", "12" },
+    { "Product;Price\nMussels 5 kg less 10 %;21.50\nCockles 5 kg;71.00\n", "12" },
+    { "Product;Pack;Price\nMussels 5kg;4 kg;21.50\nButter 2 5 kg;5 kg;71.00\n", "12" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (sizes); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, sizes[i].list, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, sizes[i].expected) != 0)
+        fail_msg ("%s: %s", sizes[i].list, is);
+    }
+}
+
+/* Titles over the rows of a part say for how much its prices are. */
+static void
+test_sections (void **state)
+{
+  static const struct { const char *list, *expected; } parts[] = {
+    { "Item,Price\nPRICES PER KG\nMussels,4.30\nButter,14.20\nPRICES EACH\nOysters,0.61\n", "read" },
+    { "Item;Price\nPer kg;\nMussels;4.30\nPer case;\nButter;71.00\nOil;31.00\n", "read" },
+    { "Article;Prix\nPRIX AU KG;\nMussels;4,30\nPRIX A LA PIECE;\nOysters;0,61\n", "read" },
+    { "Item,Price\nPRICES PER KG\nMussels,4.30\nPRICES EACH\nOysters,61.00\n", "2" },
+    { "Item,Price\nMussels,21.50\nPRICES EACH\nOysters,0.61\n", "12" },
+    { "Item,Price per kg\nMussels,4.30\nPRICES EACH\nOysters,0.61\n", "12" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      g_autoptr (CroPriceList) list = read_list (*state, parts[i].list, NULL);
+      g_autofree char *is = told (list);
+
+      if (strcmp (is, parts[i].expected) != 0)
+        fail_msg ("%s: %s", parts[i].list, is);
     }
 }
 
@@ -289,7 +402,11 @@ main (void)
   const struct CMUnitTest tests[] = {
     cmocka_unit_test (test_columns),
     cmocka_unit_test (test_names),
+    cmocka_unit_test (test_opposite_names),
     cmocka_unit_test (test_asked_once),
+    cmocka_unit_test (test_prices_of_other_measure),
+    cmocka_unit_test (test_sizes_in_names),
+    cmocka_unit_test (test_sections),
     cmocka_unit_test (test_names_by_themselves),
     cmocka_unit_test (test_unit_at_end),
   };

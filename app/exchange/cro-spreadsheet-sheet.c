@@ -45,6 +45,7 @@ typedef struct
   guint    style;
   GString *value;
   gboolean is_value;   /* what is read belongs to it */
+  GString *formula;    /* of the cell, "=" before it; empty: none */
   guint    n_phonetic; /* how to say it, which nobody sees */
 } Reader;
 
@@ -53,6 +54,7 @@ typedef enum
 {
   TAG_CELL,
   TAG_VALUE,
+  TAG_FORMULA,
   TAG_ROW,
   TAG_TEXT,
   TAG_SHARED,
@@ -65,7 +67,7 @@ typedef enum
 static Tag
 find_tag (const char *name)
 {
-  static const char *const names[TAG_OTHER] = { "c", "v", "row", "t", "si", "rPh", "mergeCell", "col" };
+  static const char *const names[TAG_OTHER] = { "c", "v", "f", "row", "t", "si", "rPh", "mergeCell", "col" };
   Tag tag = TAG_CELL;
 
   while (tag < TAG_OTHER && !g_str_equal (name, names[tag]))
@@ -302,6 +304,7 @@ begin_cell (Reader                  *self,
   self->holds = find_holds (attributes);
   self->style = number_of (attributes, "s");
   g_string_truncate (self->value, 0);
+  g_string_truncate (self->formula, 0);
 }
 
 /* In digits that read back to what a spreadsheet shows: 15 of them. */
@@ -391,11 +394,31 @@ read_value (Reader *self)
     }
 }
 
+/* What stands in <f> is read as a value is, before that. */
+static void
+end_formula (Reader *self)
+{
+  g_string_assign (self->formula, "=");
+  g_string_append_len (self->formula, self->value->str, (gssize) self->value->len);
+  g_string_truncate (self->value, 0);
+  self->is_value = FALSE;
+}
+
+/* A formula whose value nobody has computed yet, as programs write it, is no empty cell; one of a text may be "". */
+static CroReadCellKind
+read_formula (Reader *self)
+{
+  if (self->formula->len == 0 || self->holds != HOLDS_NUMBER)
+    return CRO_READ_CELL_EMPTY;
+  g_string_assign (self->value, self->formula->str);
+  return CRO_READ_CELL_ERROR;
+}
+
 static gboolean
 end_cell (Reader  *self,
           GError **error)
 {
-  CroReadCellKind kind = self->value->len > 0 ? read_value (self) : CRO_READ_CELL_EMPTY;
+  CroReadCellKind kind = self->value->len > 0 ? read_value (self) : read_formula (self);
   const CroStyle *style = self->style < self->styles->len
                               ? &g_array_index (self->styles, CroStyle, self->style) : NULL;
   const char *around = kind == CRO_READ_CELL_NUMBER && style != NULL ? style->around : NULL;
@@ -441,7 +464,7 @@ begin_cb (const char              *name,
 
   if (tag == TAG_CELL)
     begin_cell (self, attributes);
-  else if (tag == TAG_VALUE)
+  else if (tag == TAG_VALUE || tag == TAG_FORMULA)
     self->is_value = TRUE;
   else if (tag == TAG_ROW)
     begin_row (self, attributes);
@@ -471,6 +494,8 @@ end_cb (const char  *name,
     return cro_read_cells_hand_on (&self->cells, self->row, self->taker, self->user_data);
   if (tag == TAG_VALUE)
     self->is_value = FALSE;
+  else if (tag == TAG_FORMULA)
+    end_formula (self);
   else
     follow_text (self, tag, FALSE);
   return TRUE;
@@ -504,12 +529,14 @@ cro_sheet_read (const char                *path,
   reader.texts.texts = g_string_new (NULL);
   reader.texts.starts = g_array_new (FALSE, FALSE, sizeof (gsize));
   reader.value = g_string_new (NULL);
+  reader.formula = g_string_new (NULL);
   reader.hidden = g_byte_array_new ();
   cro_read_cells_init (&reader.cells);
   if (read_shared (&reader, path, error))
     is_read = read_cells (&reader, path, g_ptr_array_index (parts->parts, sheet), error);
   cro_read_cells_clear (&reader.cells);
   g_string_free (reader.value, TRUE);
+  g_string_free (reader.formula, TRUE);
   g_byte_array_unref (reader.hidden);
   g_array_unref (reader.texts.starts);
   g_string_free (reader.texts.texts, TRUE);

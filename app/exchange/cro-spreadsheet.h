@@ -50,7 +50,7 @@ typedef enum
   CRO_READ_CELL_NUMBER,  /* in digits with a point */
   CRO_READ_CELL_PERCENT, /* a number shown as a percentage, times 100 */
   CRO_READ_CELL_DATE,    /* YYYY-MM-DD; the time of day is left out */
-  CRO_READ_CELL_ERROR,   /* of a formula, as it is written: #N/A */
+  CRO_READ_CELL_ERROR,   /* of a formula, as it is written: #N/A; or, where it has no value yet, itself: =B2*1.1 */
 } CroReadCellKind;
 
 typedef struct

@@ -22,14 +22,17 @@ set_up (void **state)
 {
   static const CroTestTable tables[] = {
     { "book", "key,value\ncurrency,EUR\n" },
-    { "ingredients", "name,unit\nMussels,g\nButter,g\nOil,ml\nOysters,each\n" },
+    { "ingredients", "name,unit\nMussels,g\nButter,g\nOil,ml\nOysters,each\n"
+                     "\"Prawns, shell-on\",g\n\"Wine, white\",ml\n" },
     { "suppliers", "name,quotes\nQuay,pack\nMarsh Dairy,pack\n" },
     { "offers", "ingredient,supplier,code,pack_count,pack_size,pack_unit\n"
                 "Mussels,Quay,102,1,5,kg\nButter,Quay,301,20,250,g\n"
-                "Oil,Quay,401,6,75,cl\nOysters,Quay,501,1,100,each\n" },
+                "Oil,Quay,401,6,75,cl\nOysters,Quay,501,1,100,each\n"
+                "\"Prawns, shell-on\",Quay,601,1,2,kg\n\"Wine, white\",Quay,701,1,10,l\n" },
     { "prices", "ingredient,supplier,code,from,price\nMussels,Quay,102,2026-02-01,21\n"
                 "Butter,Quay,301,2026-02-01,70\nOil,Quay,401,2026-02-01,30\n"
-                "Oysters,Quay,501,2026-02-01,60\n" },
+                "Oysters,Quay,501,2026-02-01,60\n\"Prawns, shell-on\",Quay,601,2026-02-01,40\n"
+                "\"Wine, white\",Quay,701,2026-02-01,40\n" },
     { NULL, NULL },
   };
 

@@ -79,15 +79,18 @@ def cii(quantity, unit, net, code):
           "</r:SupplyChainTradeTransaction></r:CrossIndustryInvoice>")
 
 
-def xlsx(*sheets, hidden=(), flat=(), struck=()):
+def xlsx(*sheets, hidden=(), flat=(), struck=(), names=None):
   """A workbook of sheets of texts, and of numbers with their formats (ISO/IEC 29500-1, 18.8.30); rows that are hidden
-  or of no height by their places (18.3.1.73), numbers that are struck out by theirs (18.8.37)."""
+  or of no height by their places (18.3.1.73), numbers that are struck out by theirs (18.8.37). A text that begins with
+  "=" is a formula that nobody has computed (18.3.1.40); sheets have their names."""
   main = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
   office = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
   package = "http://schemas.openxmlformats.org/package/2006"
   formats = []
 
   def cell_of(cell):
+    if isinstance(cell, str) and cell.startswith("="):
+      return f"<c><f>{cell[1:]}</f></c>"
     if isinstance(cell, str):
       return f"<c t='inlineStr'><is><t>{cell}</t></is></c>"
     formats.append(html.escape(cell[1]))
@@ -103,7 +106,8 @@ def xlsx(*sheets, hidden=(), flat=(), struck=()):
     "_rels/.rels": f"<Relationships xmlns='{package}/relationships'><Relationship Id='r1' "
                    f"Type='{office}/officeDocument' Target='xl/workbook.xml'/></Relationships>",
     "xl/workbook.xml": f"<workbook xmlns='{main}' xmlns:r='{office}'><sheets>"
-                       + "".join(f"<sheet name='List {n}' sheetId='{n}' r:id='r{n}'/>" for n in numbers)
+                       + "".join(f"<sheet name='{name}' sheetId='{n}' r:id='r{n}'/>"
+                                 for n, name in zip(numbers, names or [f"List {n}" for n in numbers]))
                        + "</sheets></workbook>",
     "xl/_rels/workbook.xml.rels": f"<Relationships xmlns='{package}/relationships'>"
                                   + "".join(f"<Relationship Id='r{n}' Type='{office}/worksheet' "

@@ -359,10 +359,11 @@ cro_price_heading_is_net (const char *heading)
   return is_after_discount (folded);
 }
 
+/* "Current price" beside "New price" is the one that no longer holds. */
 static int
 now_of (const char *folded)
 {
-  return cro_price_has_word (folded, NOW_WORDS);
+  return !cro_price_has_word (folded, NOW_WORDS) ? 0 : cro_price_has_word (folded, "|current|actuel|actuelle|") ? 1 : 2;
 }
 
 static int

@@ -21,7 +21,8 @@ static const char *const words[CRO_N_ROLES] = {
   [CRO_ROLE_UNIT] = "unit|units|uom|per|unite|u|unit of measure|unite de prix|price unit|each case|"
                     "case each|sell unit|selling unit|sales unit",
   [CRO_ROLE_PRICE] = "price|cost|unit price|price per unit|pack price|net price|price net|price per pack|"
-                     "purchase price|new price|this week|list price|gross price|case price|unit cost|prix|"
+                     "purchase price|new price|current price|this week|list price|gross price|case price|unit cost|"
+                     "prix|"
                      "prix unitaire|prix ht|prix net|prix d achat|nouveau prix|tarif|pu|p u|cout",
   [CRO_ROLE_PACK] = "pack|packing|pack size|packaging|case|box|bag|container|measure|conditionnement|colis|colisage|"
                     "emballage|sac|cond|condt|condit|cdt|cdmt|emb|uv|u v",

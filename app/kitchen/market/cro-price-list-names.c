@@ -103,6 +103,51 @@ tells_apart (const char *rest,
   return FALSE;
 }
 
+/* Of each row one alone is true of goods. Folded, with | around each; common practice, no source. */
+#define MOST_OPPOSITES 5
+static const char *const opposites[][MOST_OPPOSITES] = {
+  { "|salted|sale|salee|", "|unsalted|doux|douce|" },
+  { "|red|rouge|rouges|", "|white|blanc|blanche|blancs|blanches|", "|green|vert|verte|verts|vertes|",
+    "|yellow|jaune|jaunes|", "|black|noir|noire|noirs|noires|" },
+  { "|milk|lait|", "|dark|noir|noire|", "|white|blanc|blanche|" },
+  { "|peeled|shelled|decortique|decortiquee|decortiques|decortiquees|", "|shell|unpeeled|" },
+  { "|cooked|cuit|cuite|cuits|cuites|", "|raw|uncooked|cru|crue|crus|crues|" },
+  { "|powder|powdered|poudre|", "|leaf|leaves|feuille|feuilles|" },
+  { "|ground|moulu|moulue|moulus|moulues|", "|whole|entier|entiere|entiers|entieres|" },
+  { "|skimmed|semi|ecreme|", "|whole|entier|" },
+  { "|curly|frise|frisee|", "|flat|plat|plate|" },
+  { "|dried|sec|seche|secs|seches|", "|fresh|frais|fraiche|fraiches|" },
+  { "|smoked|fume|fumee|fumes|fumees|", "|unsmoked|" },
+  { "|boneless|desosse|desossee|", "|bone|" },
+  { "|double|", "|single|", "|whipping|" },
+  { "|native|", "|rock|" },
+};
+
+static gboolean
+is_one_of_row (const char *folded,
+               const char *const *row,
+               guint       member)
+{
+  return row[member] != NULL && cro_price_has_word (folded, row[member]);
+}
+
+/* "Salted butter" under the code of "Butter, unsalted": the text has a word that is none of the name's, which has
+ * another of its row, and lacks that. */
+static gboolean
+says_opposite (const char *text,
+               const char *own)
+{
+  g_autofree char *folded = cro_fold (text), *of_own = cro_fold (own);
+
+  for (guint i = 0; i < G_N_ELEMENTS (opposites); i++)
+    for (guint k = 0; k < MOST_OPPOSITES; k++)
+      for (guint other = 0; other < MOST_OPPOSITES; other++)
+        if (other != k && is_one_of_row (folded, opposites[i], k) && !is_one_of_row (of_own, opposites[i], k)
+            && is_one_of_row (of_own, opposites[i], other) && !is_one_of_row (folded, opposites[i], other))
+          return TRUE;
+  return FALSE;
+}
+
 /* What is left of a text without the words of a name and the pack. NULL: it has not all words of the name. Owned. */
 static char *
 dup_rest (const CroListBook *of,
@@ -143,7 +188,7 @@ cro_list_dup_beside_name (const CroListBook *of,
     return NULL;
   own = cro_model_item (of->model, cro_model_offer (of->model, offer)->item)->name;
   rest = dup_rest (of, offer, text);
-  if (tells_apart (rest != NULL ? rest : text, own))
+  if (tells_apart (rest != NULL ? rest : text, own) || (rest == NULL && says_opposite (text, own)))
     return g_strdup (rest != NULL ? rest : text);
   if (rest == NULL || *rest == '\0' || cro_price_words_are_plain (rest, folded))
     return NULL;

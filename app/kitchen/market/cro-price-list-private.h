@@ -223,6 +223,9 @@ gboolean     cro_list_is_reply      (char          **lines);
 /* Words that say that something is not to be had: "rupture", "n/a"; the whole of a cell. */
 gboolean     cro_list_says_none     (const char     *cell);
 
+/* Whether it says so by a dash, or by a word that may mean no more than that nothing stands there, "n/a". */
+gboolean     cro_list_says_nothing  (const char     *cell);
+
 /* "same", "idem", "=": the whole of a cell. */
 gboolean     cro_list_says_same     (const char     *cell);
 

@@ -59,6 +59,25 @@ cro_list_table_find_kinds (CroListTable *self)
     }
 }
 
+gboolean
+cro_list_table_has_other_price (CroListTable *self,
+                                guint         index)
+{
+  const CroBrought *brought = self->brought;
+
+  for (guint i = 0; brought->headings >= 0 && i < brought->n_columns; i++)
+    {
+      const char *heading = cro_brought_get (brought, (guint) brought->headings, i)->text;
+      gint64 price;
+
+      if (brought->roles[i] != cro_brought_price_role (brought)
+          && (self->kinds[i] == CRO_COLUMN_PRICE || cro_price_heading_is_past (heading))
+          && cro_brought_money (brought, cro_brought_get (brought, index, i), i, &price, NULL) && price > 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* --- Days --------------------------------------------------------------------------------------------------- */
 
 static gboolean

@@ -38,6 +38,7 @@ typedef enum
   CHECK_UNITS = 1 << 2,
   CHECK_PRICES = 1 << 3,       /* of one kg, l or piece */
   CHECK_UNIT_PRICES = 1 << 4,  /* of one in a pack, or of one kg */
+  CHECK_SUMS = 1 << 5,         /* of a pack, beside a price that may be for a unit */
 } Check;
 
 static const char *
@@ -73,6 +74,17 @@ is_of_inner (const char *heading)
                                      "paquet|");
 }
 
+gboolean
+cro_list_table_is_of_money (CroListTable *self,
+                            guint         column)
+{
+  const char *heading = heading_of (self, column);
+  g_autofree char *folded = cro_fold (heading), *currency = cro_price_heading_dup_currency (heading);
+
+  return currency != NULL || cro_price_heading_tax (heading) != CRO_PRICE_TAX_UNSAID
+         || cro_price_has_word (folded, "|montant|montants|amount|amounts|total|totals|totaux|value|valeur|");
+}
+
 static guint
 checks_of (CroListTable *self,
            guint         column)
@@ -89,6 +101,8 @@ checks_of (CroListTable *self,
   if ((is_price || cro_word_list_scan (folded, "per|au|le|the") > 0) && cro_price_saying_of (heading, NULL).per.is_said
       && !cro_price_has_word (folded, "|avg|average|moyen|moyenne|min|max|"))
     return CHECK_PRICES;
+  if (!is_price && cro_list_table_is_of_money (self, column))
+    return cro_price_has_word (folded, in_package_words) && self->kinds[column] == CRO_COLUMN_OTHER ? CHECK_SUMS : 0;
   if (is_price || cro_price_has_word (folded, never_words)
       || (role != CRO_ROLE_NONE && role != CRO_ROLE_AMOUNT && role != CRO_ROLE_PACK_SIZE
           && role != CRO_ROLE_PACK_COUNT && role != CRO_ROLE_UNIT))
@@ -274,6 +288,43 @@ is_price_of (double one,
   return whole <= most * paid + cent && paid <= most * whole + cent;
 }
 
+/* What a heading of prices says that they are for; of "Price per kg/l" that which measures what is weighed or
+ * poured. */
+static CroPricePer
+per_of (const char *heading,
+        CroBase     base)
+{
+  CroPricePer per = cro_price_saying_of (heading, NULL).per;
+  g_autoptr (GArray) tokens = cro_price_tokens_of (heading);
+
+  for (guint i = 0; base != CRO_BASE_EACH && i < tokens->len && cro_unit_get (per.unit)->base != base; i++)
+    {
+      const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+
+      if (token->kind == CRO_PRICE_TOKEN_UNIT && cro_unit_get (token->unit)->base == base)
+        per = (CroPricePer){ TRUE, token->unit, CRO_MICRO };
+    }
+  return per;
+}
+
+/* What a litre of food weighs at least and at most, in kg: from oils and flours to syrups and honey; common practice,
+ * no source. */
+#define LEAST_DENSITY 0.7
+#define MOST_DENSITY 1.5
+
+/* Whether a price per kg may be that of goods that are poured, or one per l of goods that are weighed. */
+static gboolean
+may_be_price_of (CroBase base,
+                 double  whole,
+                 double  paid,
+                 double  most)
+{
+  const double least = base == CRO_BASE_MILLILITRE ? LEAST_DENSITY : 1 / MOST_DENSITY,
+               largest = base == CRO_BASE_MILLILITRE ? MOST_DENSITY : 1 / LEAST_DENSITY;
+
+  return paid * most >= whole * least && paid <= whole * largest * most;
+}
+
 /* Whether a price of one fits: of a kg or an l, of one in the pack, or the whole of it. */
 static gboolean
 fits_price (CroListTable   *self,
@@ -287,12 +338,15 @@ fits_price (CroListTable   *self,
   const double most = is_of_other_terms (self, heading) ? MOST_APART : MOST_ROUNDED,
                count = cro_decimal_to_double (pack->count), size = cro_decimal_to_double (pack->size),
                all = count * size * base_amount (own);
-  const CroPricePer per = cro_price_saying_of (heading, NULL).per;
+  const CroPricePer per = per_of (heading, own->base);
+  const gboolean is_per = (self->checks[column] & CHECK_PRICES) != 0;
+  const double n = all / base_amount (cro_unit_get (per.unit)) * cro_decimal_to_double (per.times);
 
-  if ((self->checks[column] & CHECK_PRICES) != 0 && cro_unit_get (per.unit)->base == own->base)
-    return is_price_of (one, all / base_amount (cro_unit_get (per.unit)) * cro_decimal_to_double (per.times), paid,
-                        most);
-  if ((self->checks[column] & CHECK_PRICES) != 0 && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
+  if (is_per && cro_unit_get (per.unit)->base == own->base)
+    return is_price_of (one, n, paid, most);
+  if (is_per && per.unit != CRO_UNIT_EACH && own->base != CRO_BASE_EACH)
+    return may_be_price_of (own->base, one * n, paid, most);
+  if (is_per && (per.unit != CRO_UNIT_EACH || pack->count <= CRO_MICRO))
     return TRUE;
   for (gsize i = 0; i < CRO_LIST_N_EVERYDAY; i++)
     if (cro_unit_get (cro_list_everyday[i])->base == own->base
@@ -300,6 +354,24 @@ fits_price (CroListTable   *self,
       return TRUE;
   return is_price_of (one, 1, paid, most) || is_price_of (one, count, paid, most)
          || (own->base == CRO_BASE_EACH && is_price_of (one, count * size, paid, most));
+}
+
+/* Whether money for a pack is the price, or what a price for one unit makes of it. */
+static gboolean
+fits_sum (CroListTable     *self,
+          guint             column,
+          const CroListRow *row,
+          const CroPack    *pack,
+          double            sum)
+{
+  const CroUnitInfo *own = cro_unit_get (pack->unit), *per = cro_unit_get (row->per);
+  const double paid = cro_decimal_to_double (row->price),
+               most = is_of_other_terms (self, heading_of (self, column)) ? MOST_APART : MOST_ROUNDED,
+               n = cro_decimal_to_double (pack->count) * cro_decimal_to_double (pack->size) * base_amount (own)
+                   / base_amount (per);
+
+  return is_price_of (sum, 1, paid, most) || (row->may_be_per && per->base == own->base
+                                              && is_price_of (paid, n, sum, most));
 }
 
 /* 9.00 under "Price/kg" beside 21.50 for 5 kg: one of the three is wrong. */
@@ -319,7 +391,9 @@ check_price_of_one (CroListTable *self,
           && (self->of->quotes_base || row->may_be_per || !cro_list_book_one_pack (self->of, row, &own)))
       || !cro_brought_money (self->brought, cell, column, &number, NULL) || number <= 0)
     return;
-  if (!fits_price (self, column, &own, cro_decimal_to_double (number), cro_decimal_to_double (row->price)))
+  if ((self->checks[column] & CHECK_SUMS) != 0
+          ? !fits_sum (self, column, row, &own, cro_decimal_to_double (number))
+          : !fits_price (self, column, &own, cro_decimal_to_double (number), cro_decimal_to_double (row->price)))
     cro_list_row_say (self->list, row, CRO_LIST_BESIDE, cell->text, NULL);
 }
 
@@ -335,7 +409,7 @@ cro_list_table_check_pack (CroListTable *self,
       && own.count > CRO_MICRO)
     cro_list_row_say (self->list, row, CRO_LIST_SAID_CHANGE, self->inner_heading, NULL);
   for (guint i = 0; self->brought->headings >= 0 && i < self->brought->n_columns; i++)
-    if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES)) != 0)
+    if ((self->checks[i] & (CHECK_PRICES | CHECK_UNIT_PRICES | CHECK_SUMS)) != 0)
       check_price_of_one (self, index, i, row);
     else if (self->checks[i] != 0 && !has_size && row->pack.size == 0 && !self->of->quotes_base && !row->may_be_per)
       check_amount (self, index, i, row);

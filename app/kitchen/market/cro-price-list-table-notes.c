@@ -147,19 +147,93 @@ is_title_without_tax (CroListTable *self,
          && strpbrk (text, "0123456789") == NULL;
 }
 
+/* "PRICES PER KG", "EACH", and nothing more. */
+static gboolean
+read_section (CroListTable   *self,
+              guint           row,
+              CroListSection *section)
+{
+  g_autofree char *text = dup_note (self->brought, row), *folded = cro_fold (text);
+  const CroPriceSaying saying = cro_price_saying_of (text, NULL);
+
+  *section = (CroListSection){ row, saying.per, saying.has_pack };
+  return *folded != '\0' && saying.per.is_said != saying.has_pack && (saying.speaks_of_prices || saying.has_per_word)
+         && saying.is_all_known && !saying.is_per_open && !saying.is_negated && !saying.has_exception
+         && !saying.has_number && !saying.has_day && !saying.has_money && !saying.is_of_below
+         && !cro_price_saying_is_of_tax (&saying);
+}
+
+/* Titles that do not say the same, the first of them over all rows that have a price. */
+static void
+find_sections (CroListTable *self)
+{
+  const CroBrought *brought = self->brought;
+  g_autoptr (GArray) sections = g_array_new (FALSE, FALSE, sizeof (CroListSection));
+  gboolean differs = FALSE, is_open;
+  CroListSection section;
+
+  if (brought->headings < 0 || cro_brought_per_of_heading (brought, &is_open).is_said || is_open
+      || cro_price_saying_of (cro_brought_get_role (brought, (guint) brought->headings,
+                                                    cro_brought_price_role (brought), NULL)->text, NULL).has_pack)
+    return;
+  for (guint row = (guint) (brought->headings + 1); row < brought->rows->len; row++)
+    if (may_be_note (self, row) && read_section (self, row, &section))
+      {
+        const CroListSection *first = sections->len > 0 ? &g_array_index (sections, CroListSection, 0) : &section;
+
+        differs |= section.is_of_pack != first->is_of_pack || section.per.unit != first->per.unit
+                   || section.per.times != first->per.times;
+        g_array_append_val (sections, section);
+      }
+    else if (sections->len == 0 && !may_be_note (self, row))
+      return;
+  if (differs)
+    self->sections = g_steal_pointer (&sections);
+}
+
+static gboolean
+is_section (CroListTable *self,
+            guint         row)
+{
+  for (guint i = 0; self->sections != NULL && i < self->sections->len; i++)
+    if (g_array_index (self->sections, CroListSection, i).row == row)
+      return TRUE;
+  return FALSE;
+}
+
+void
+cro_list_table_enter_section (CroListTable *self,
+                              guint         index)
+{
+  for (guint i = 0; self->sections != NULL && i < self->sections->len; i++)
+    {
+      const CroListSection *section = &g_array_index (self->sections, CroListSection, i);
+
+      if (section->row > index)
+        return;
+      self->per = section->per;
+      self->is_of_pack = section->is_of_pack;
+    }
+}
+
 void
 cro_list_table_take_notes (CroListTable *self)
 {
   const CroBrought *brought = self->brought;
   guint row = 0, n_prices = 0;
 
+  /* "November 2026", "DRAFT": the name of a sheet says it as a line over its headings would. */
+  if (self->list->sheets != NULL && brought->sheet < g_strv_length (self->list->sheets))
+    cro_list_said_take (&self->said, self->list, self->of, self->list->sheets[brought->sheet], 0);
   g_array_set_size (self->notes, brought->rows->len);
+  find_sections (self);
   while (row < brought->rows->len)
     {
       g_autofree char *text = NULL;
-      gboolean is_note = may_be_note (self, row);
+      gboolean is_title = is_section (self, row), is_note = !is_title && may_be_note (self, row);
       guint n = is_note ? count_rows_of_note (self, row, &text) : 1;
-      CroListNote note = is_note && is_title_without_tax (self, text) ? CRO_LIST_NOTE_HEEDED
+      CroListNote note = is_title ? CRO_LIST_NOTE_HEEDED
+                         : is_note && is_title_without_tax (self, text) ? CRO_LIST_NOTE_HEEDED
                          : is_note ? cro_list_said_take (&self->said, self->list, self->of, text, n_prices)
                          : repeats_headings (brought, row) ? CRO_LIST_NOTE_HEEDED
                                                            : CRO_LIST_NOTE_NONE;

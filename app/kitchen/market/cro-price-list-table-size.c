@@ -102,6 +102,8 @@ is_of_others (CroListTable *self,
 {
   g_autofree char *folded = cro_fold (heading_of (self, column));
 
+  if (cro_list_table_is_of_money (self, column))
+    return TRUE;
   switch (self->brought->roles[column])
     {
     case CRO_ROLE_PACK:
@@ -566,6 +568,74 @@ settle (CroListTable *self,
   row->is_size_counted = row->size_count != 0 ? found->is_counted : !found->pack.has_unit && found->pack.is_counted;
   row->is_size_about = found->is_about;
   row->size_heading = found->heading;
+}
+
+void
+cro_list_table_read_package (CroListTable *self,
+                             guint         index,
+                             CroListRow   *row)
+{
+  const char *unit = cro_brought_get_role (self->brought, index, CRO_ROLE_UNIT, NULL)->text;
+  g_autofree char *word = NULL;
+  gsize n;
+
+  if (row->has_per || !self->of->quotes_base || row->priced_as != NULL)
+    return;
+  n = cro_list_scan_package (unit, &word);
+  if (n > 0 && unit[n] == '\0')
+    row->priced_as = cro_price_list_keep (self->list, word);
+  else if (cro_word_list_scan (unit, "cs") > 0 || self->is_of_pack)
+    row->priced_as = "pack";
+}
+
+/* A pack alone, in any brackets: "500g", "(10 x 1 kg)". */
+static gboolean
+read_pack_alone (CroListTable *self,
+                 const char   *text,
+                 CroPack      *pack)
+{
+  g_autofree char *bare = g_strdup (text);
+  CroListRow alone = { 0 };
+  CroSaidPack said;
+  gboolean is_open;
+  gint64 n, number, whole;
+
+  g_strdelimit (bare, "()[]", ' ');
+  g_strstrip (bare);
+  if (!cro_said_pack_read (bare, &said, &n, &is_open) || is_open || n != 0 || !said.has_unit
+      || !cro_price_list_read_pack (self->list, self->of, bare, &alone) || alone.priced_as != NULL
+      || alone.pack.unit != said.unit || !cro_decimal_multiply (said.count, said.size, &number)
+      || !cro_decimal_multiply (alone.pack.count, alone.pack.size, &whole) || number != whole)
+    return FALSE;
+  *pack = alone.pack;
+  return TRUE;
+}
+
+void
+cro_list_table_split_size (CroListTable *self,
+                           CroListRow   *row)
+{
+  if (row->code != NULL || row->gtin != NULL || row->name == NULL || cro_list_book_has_name (self->of, row->name))
+    return;
+  /* The longest name that the book has. */
+  for (gsize i = strlen (row->name); i > 1; i--)
+    {
+      g_autofree char *name = NULL;
+      gsize n = i - 1;
+      CroPack pack;
+
+      if (strchr (" ([", row->name[i - 1]) == NULL)
+        continue;
+      while (n > 0 && strchr (" ,.:;-(", row->name[n - 1]) != NULL)
+        n--;
+      name = g_strndup (row->name, n);
+      if (n == 0 || !cro_list_book_has_name (self->of, name) || !read_pack_alone (self, row->name + n, &pack)
+          || (row->pack.size > 0 && !cro_list_is_pack (&row->pack, &pack)))
+        continue;
+      row->name = cro_price_list_keep (self->list, name);
+      row->pack = pack;
+      return;
+    }
 }
 
 /* A name says them too, "Sugar x12", and for how much the price is: "Sea purslane kg", which is no name of the book. */

@@ -52,7 +52,7 @@ says_something (CroListTable *self,
   for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
     if (cro_brought_get_role (self->brought, index, asked[i], NULL)->kind != CRO_READ_CELL_EMPTY)
       return TRUE;
-  return FALSE;
+  return cro_list_table_has_other_price (self, index);
 }
 
 /* "Hake (€)", "€/kg" under "Unit": what any cell names that is of no other sum. Owned; NULL: none does. */
@@ -62,9 +62,7 @@ dup_sign (CroListTable *self,
 {
   for (guint i = 0; i < self->brought->n_columns; i++)
     {
-      const char *text = cro_brought_get (self->brought, index, i)->text;
-
-      const char *sign = cro_currency_find_sign (text);
+      const char *text = cro_brought_get (self->brought, index, i)->text, *sign = cro_currency_find_sign (text);
 
       if (strpbrk (text, "0123456789") == NULL && sign != NULL)
         return g_strndup (sign, (gsize) (g_utf8_next_char (sign) - sign));
@@ -278,6 +276,7 @@ read_price (CroListTable *self,
       row->has_per = self->per.is_said || !cro_list_table_is_each_pack (self, index, row);
       row->pack = (CroPack){ 0 };
     }
+  cro_list_table_split_size (self, row);
   /* "Price each" beside a pack that is weighed is that of each pack. */
   if (row->has_per && self->per.is_said && row->per == CRO_UNIT_EACH && self->unit_heading != NULL
       && cro_list_table_has_measured_pack (self, row))
@@ -290,7 +289,9 @@ read_price (CroListTable *self,
   read_amount_beside (self, index, row);
   read_unit_beside (self, index, row);
   read_currency (self, index, row, cell);
-  row->is_none = cro_list_says_none (cell->text);
+  /* "-" beside a price in another column says that this one does not apply. */
+  row->is_none = cro_list_says_none (cell->text)
+                 && !(cro_list_says_nothing (cell->text) && cro_list_table_has_other_price (self, index));
   row->is_same = !row->is_none && cro_list_says_same (cell->text);
   if (row->is_none || row->is_same)
     return;
@@ -323,8 +324,7 @@ read_price (CroListTable *self,
     cro_list_row_say (self->list, row, CRO_LIST_HIDDEN, NULL, NULL);
   cro_list_said_ask (&self->said, self->list, row);
   cro_list_table_read_beside (self, index, row);
-  if (!row->has_per && self->is_of_pack && self->of->quotes_base && row->priced_as == NULL)
-    row->priced_as = "pack";
+  cro_list_table_read_package (self, index, row);
   cro_list_table_read_size_beside (self, index, row);
   cro_list_table_read_tax_beside (self, index, column, row);
 }
@@ -687,7 +687,11 @@ cro_price_list_take_table (CroPriceList      *self,
   cro_list_table_find_tax (&reader);
   read_heading (&reader);
   for (guint i = (guint) (brought->headings + 1); i < brought->rows->len; i++)
-    read_row (&reader, i);
+    {
+      cro_list_table_enter_section (&reader, i);
+      read_row (&reader, i);
+    }
+  g_clear_pointer (&reader.sections, g_array_unref);
   cro_list_names_ask (&reader.names, self);
   return TRUE;
 }

@@ -9,6 +9,14 @@
 
 G_BEGIN_DECLS
 
+/* What a title over the rows of a part of a table says that their prices are for, "PRICES PER KG", "PER CASE". */
+typedef struct
+{
+  guint             row;             /* of the title */
+  CroPricePer       per;
+  gboolean          is_of_pack;
+} CroListSection;
+
 typedef struct
 {
   CroPriceList     *list;
@@ -17,6 +25,7 @@ typedef struct
   CroListSaid       said;            /* by notes */
   GArray           *names;           /* of rows with words beside a name (cro_list_names_add); NULL: none so far */
   GArray           *notes;           /* of each row its CroListNote, as char */
+  GArray           *sections;        /* CroListSection, where all rows stand below such titles that differ; NULL */
   CroColumnKind     kinds[CRO_BROUGHT_MOST_COLUMNS]; /* of a table that has headings */
   const char       *alike[CRO_BROUGHT_MOST_COLUMNS]; /* what most rows say there alike; NULL: they do not */
   guint16           uses[CRO_BROUGHT_MOST_COLUMNS]; /* what each says of packs (cro-price-list-table-size.c) */
@@ -46,6 +55,10 @@ gboolean    cro_list_table_read_number (CroListTable *self,
 /* What the rows that name no goods say of all prices; which they are, self->notes has then. */
 void        cro_list_table_take_notes  (CroListTable *self);
 
+/* What the title over a row says becomes what the price is for, where the table has sections. */
+void        cro_list_table_enter_section (CroListTable     *self,
+                                          guint             index);
+
 /* A row for a note that is not understood, as a message has it. */
 void        cro_list_table_add_note    (CroListTable *self,
                                         guint         index,
@@ -62,6 +75,10 @@ void        cro_list_table_settle_columns (CroBrought        *brought,
 /* What each column beside the prices holds. */
 void        cro_list_table_find_kinds  (CroListTable      *self);
 
+/* Whether another column of prices, of before too, has one of a row. */
+gboolean    cro_list_table_has_other_price (CroListTable     *self,
+                                            guint             index);
+
 /* What other columns say of a price that is read: its currency, for how much it is, and what is asked of it. */
 void        cro_list_table_read_beside (CroListTable *self,
                                         guint         index,
@@ -75,6 +92,20 @@ void        cro_list_table_find_sizes (CroListTable       *self);
 void        cro_list_table_read_size_beside (CroListTable *self,
                                              guint         index,
                                              CroListRow   *row);
+
+/* "Agar 500g" in a row without a code, where the book has the name without that: it is the row's pack, or the one that
+ * another column has. Else row is as it was. */
+void        cro_list_table_split_size (CroListTable       *self,
+                                       CroListRow         *row);
+
+/* Whether a column has money by its heading, "Montant colis HT", and no packs. */
+gboolean    cro_list_table_is_of_money (CroListTable      *self,
+                                        guint              column);
+
+/* Of who quotes per kg, l or piece what is priced by the pack: "BAG" under "Unit", or all that the list says so. */
+void        cro_list_table_read_package (CroListTable     *self,
+                                         guint             index,
+                                         CroListRow       *row);
 
 /* Which columns have amounts and prices that are read as no pack, and are held against that of the price. */
 void        cro_list_table_find_checks (CroListTable      *self);

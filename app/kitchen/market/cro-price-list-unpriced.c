@@ -5,6 +5,7 @@
 #include "cro-date.h"
 #include "cro-expression.h"
 #include "cro-fold.h"
+#include "cro-price-token.h"
 
 #include <string.h>
 
@@ -14,6 +15,9 @@ static const char *const none_words[] = {
   "no stock", "finished", "manquant", "manque", "rupture de stock", "en rupture", "rupture", "indisponible", "epuise",
   "pas disponible", "non disponible", "neant", "pas dispo", "non dispo", "indispo",
 };
+
+/* Those that may be of the cell and not of the goods, between | as dashes are. */
+static const char nothing_words[] = "|-|–|—|n a|na|nil|none|neant|";
 
 /* The same behind a name alone: "skin off" is a cut. */
 static const char *const off_words[] = {
@@ -56,15 +60,23 @@ static const char *const days[] = {
 };
 
 gboolean
+cro_list_says_nothing (const char *cell)
+{
+  g_autofree char *trimmed = g_strstrip (g_strdup (cell)), *folded = cro_fold (trimmed);
+
+  return cro_price_is_among (*folded != '\0' ? folded : trimmed, nothing_words);
+}
+
+gboolean
 cro_list_says_none (const char *cell)
 {
   g_autofree char *trimmed = g_strstrip (g_strdup (cell)), *folded = cro_fold (trimmed);
 
-  if (strcmp (trimmed, "-") == 0 || strcmp (trimmed, "–") == 0 || strcmp (trimmed, "—") == 0)
-    return TRUE;
   /* "#N/A" is a formula's error. */
   if (*trimmed == '#')
     return FALSE;
+  if (cro_list_says_nothing (cell))
+    return TRUE;
   for (gsize i = 0; i < G_N_ELEMENTS (none_words); i++)
     if (strcmp (folded, none_words[i]) == 0)
       return TRUE;
