@@ -579,8 +579,11 @@ test_what_cannot_be_counted_is_moved_too (void **state)
   CroModel *model = cro_book_get_model (book);
   CroRef plate = CRO_REF (CRO_REF_RECIPE, cro_slots_get (&model->plate_slots, 1));
   g_autoptr (CroMovers) all = cro_movers_new (cro_book_get_figures (book), plate, G_MAXUINT);
+  g_autoptr (CroMovers) one = cro_movers_new (cro_book_get_figures (book), plate, 1);
   guint n = 0;
 
+  assert_true (one->prices.n > 0);
+  assert_int_equal (one->prices.known, CRO_KNOWN_AT_LEAST);
   for (guint i = 0; i < all->movers->len; i++)
     {
       const CroMover *mover = &g_array_index (all->movers, CroMover, i);

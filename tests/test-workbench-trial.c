@@ -397,6 +397,24 @@ test_two_trials_of_a_menu_stand_side_by_side (void **state)
   cro_test_settle ();
 }
 
+/* The curve is reckoned while nothing else happens: it ends with the trial, whose book goes. */
+static void
+test_covers_are_left_while_they_are_reckoned (void **state)
+{
+  CroTestBench *test = *state;
+  gint64 thing = show_trial (test, "Crab croustade");
+
+  open_picture (test, CRO_PICTURE_COVERS);
+  gtk_editable_set_text (GTK_EDITABLE (named (test, "covers")), "40");
+  cro_trial_bench_leave (CRO_TRIAL_BENCH (test->bench));
+  cro_test_settle ();
+  cro_trials_set (test->book, thing, 1, "[]");
+  cro_trials_set_front (test->book, thing, 1);
+  cro_bench_put (test->bench, cro_bench_get_slot (test->bench));
+  cro_test_settle ();
+  wait_saying (test, "40 covers:");
+}
+
 int
 main (void)
 {
@@ -409,6 +427,7 @@ main (void)
     CASE (test_a_question_stands_before_what_was),
     CASE (test_what_was_moves_nothing),
     CASE (test_a_trial_asks_before_it_is_dropped),
+    CASE (test_covers_are_left_while_they_are_reckoned),
     CASE (test_four_lines_are_in_sight),
     CASE (test_two_trials_of_a_menu_stand_side_by_side),
     CASE (test_what_cannot_be_tried_stays_written_down),

@@ -422,6 +422,24 @@ value_of (CroModel       *model,
     }
 }
 
+/* What is credited grows with its batch, and falls with what is taken of it: where a part of either cannot be counted
+ * the value may move the cost either way. All that goes into a batch is uncounted where the batch is. */
+static CroKnown
+known_of_value (CroFigures    *figures,
+                const guint64 *uncounted,
+                guint32        item)
+{
+  const CroGraph *graph = &figures->graph;
+  guint32 node = cro_figures_node (figures, item), row = graph->made_by[node];
+  gboolean is_counted = FALSE;
+
+  if (uncounted[node / 64] >> node % 64 & 1)
+    return CRO_KNOWN_IN_PART;
+  for (uint32_t l = graph->first[row]; l < graph->first[row + 1]; l++)
+    is_counted |= !(uncounted[graph->part[l] / 64] >> graph->part[l] % 64 & 1);
+  return is_counted ? CRO_KNOWN_WHOLE : CRO_KNOWN_IN_PART;
+}
+
 /* A price, and what is trimmed of an item, move all lines of it: one that cannot be counted is moved too. */
 static CroKnown
 known_of_item (CroFigures     *figures,
@@ -431,7 +449,7 @@ known_of_item (CroFigures     *figures,
   switch (mover->kind)
     {
     case CRO_MOVER_VALUE:
-      return CRO_KNOWN_WHOLE;
+      return known_of_value (figures, uncounted, mover->item);
     case CRO_MOVER_PRICE:
     case CRO_MOVER_TRIM_YIELD:
       return cro_known_of_share_of (figures, uncounted, mover->item);
@@ -481,6 +499,35 @@ mover_of (CroFigures      *figures,
   return mover;
 }
 
+/* Of the parts of the cost that are not among the movers. */
+static void
+know_others (Movers        *self,
+             CroMovers     *movers,
+             const guint64 *uncounted)
+{
+  const CroGraph *graph = &self->figures->graph;
+  g_autoptr (GHashTable) shown = g_hash_table_new (NULL, NULL);
+
+  for (guint i = 0; i < movers->movers->len; i++)
+    {
+      const CroMover *mover = &g_array_index (movers->movers, CroMover, i);
+
+      if (mover->cost != 0)
+        g_hash_table_add (shown, GUINT_TO_POINTER (mover->item));
+    }
+  for (guint i = 0; i < movers->parts->len; i++)
+    {
+      guint32 item = g_array_index (movers->parts, CroCostPart, i).item;
+      gboolean is_made = graph->made_by[cro_figures_node (self->figures, item)] != CRO_NO_ROW;
+      CroOtherMovers *of = is_made ? &movers->values : &movers->prices;
+      CroKnown known = is_made ? known_of_value (self->figures, uncounted, item)
+                               : cro_known_of_share_of (self->figures, uncounted, item);
+
+      if (!g_hash_table_contains (shown, GUINT_TO_POINTER (item)))
+        of->known = cro_known_of_sum (of->known, known);
+    }
+}
+
 static CroMovers *
 finish (Movers *self,
         CroRef  thing)
@@ -505,6 +552,7 @@ finish (Movers *self,
     }
   movers->prices.up = movers->prices.n > 0 ? STEP * movers->prices.cost : 0;
   movers->values.up = movers->values.n > 0 ? STEP * movers->values.cost : 0;
+  know_others (self, movers, uncounted);
   return movers;
 }
 

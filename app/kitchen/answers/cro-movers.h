@@ -48,6 +48,7 @@ typedef struct
   guint   n;
   double  cost;             /* the part of the cost that they make */
   double  up;               /* change of the cost when all of them are 10 % more */
+  CroKnown known;           /* of cost and up */
 } CroOtherMovers;
 
 typedef struct

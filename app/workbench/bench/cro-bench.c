@@ -21,6 +21,7 @@ typedef struct
   char    *named;     /* what stands on the bench, as its fields call it */
   GtkWidget *page;
   GtkWidget *cover;   /* NULL: there is none */
+  GPtrArray *deferred; /* Deferred: borrowed, each its source's */
 } CroBenchPrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (CroBench, cro_bench, GTK_TYPE_WIDGET)
@@ -77,6 +78,47 @@ cro_bench_map (GtkWidget *widget)
     CRO_BENCH_GET_CLASS (self)->refresh (self);
 }
 
+/* --- What waits for the main loop --------------------------------------------------------------- */
+
+typedef struct
+{
+  GPtrArray  *all;       /* in which it stands while it waits */
+  guint       source;
+  guint      *id;        /* the asker's */
+  GSourceFunc func;
+  gpointer    user_data;
+} Deferred;
+
+static void
+deferred_free (gpointer user_data)
+{
+  Deferred *deferred = user_data;
+
+  g_ptr_array_remove_fast (deferred->all, deferred);
+  g_ptr_array_unref (deferred->all);
+  g_free (deferred);
+}
+
+static gboolean
+deferred_cb (gpointer user_data)
+{
+  Deferred *deferred = user_data;
+
+  return deferred->func (deferred->user_data);
+}
+
+static void
+drop_deferred (CroBenchPrivate *priv)
+{
+  while (priv->deferred->len > 0)
+    {
+      Deferred *deferred = priv->deferred->pdata[0];
+
+      *deferred->id = 0;
+      g_source_remove (deferred->source);
+    }
+}
+
 static void
 cro_bench_dispose (GObject *object)
 {
@@ -90,9 +132,19 @@ cro_bench_dispose (GObject *object)
 }
 
 static void
+cro_bench_finalize (GObject *object)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (CRO_BENCH (object));
+
+  g_ptr_array_unref (priv->deferred);
+  G_OBJECT_CLASS (cro_bench_parent_class)->finalize (object);
+}
+
+static void
 cro_bench_class_init (CroBenchClass *klass)
 {
   G_OBJECT_CLASS (klass)->dispose = cro_bench_dispose;
+  G_OBJECT_CLASS (klass)->finalize = cro_bench_finalize;
   GTK_WIDGET_CLASS (klass)->map = cro_bench_map;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
 
@@ -113,6 +165,25 @@ cro_bench_init (CroBench *self)
   CroBenchPrivate *priv = cro_bench_get_instance_private (self);
 
   priv->slot = CRO_NO_SLOT;
+  priv->deferred = g_ptr_array_new ();
+}
+
+void
+cro_bench_defer (CroBench   *self,
+                 guint      *id,
+                 int         priority,
+                 GSourceFunc func,
+                 gpointer    user_data)
+{
+  CroBenchPrivate *priv = cro_bench_get_instance_private (self);
+  Deferred *deferred;
+
+  if (*id != 0)
+    return;
+  deferred = g_new (Deferred, 1);
+  *deferred = (Deferred){ g_ptr_array_ref (priv->deferred), 0, id, func, user_data };
+  g_ptr_array_add (priv->deferred, deferred);
+  *id = deferred->source = g_idle_add_full (priority, deferred_cb, deferred, deferred_free);
 }
 
 void
@@ -124,6 +195,7 @@ cro_bench_set_book (CroBench *self,
   if (priv->book == book)
     return;
   cro_bench_set_cover (self, NULL);
+  drop_deferred (priv);
   if (priv->book != NULL)
     g_clear_signal_handler (&priv->changed_id, priv->book);
   g_set_object (&priv->book, book);

@@ -68,6 +68,15 @@ void       cro_bench_set_page (CroBench    *self,
 void       cro_bench_set_cover (CroBench   *self,
                                 GtkWidget  *cover);
 
+/* What is about the thing on the bench and has time, from the main loop; where *id is set it waits already. It goes
+ * with the book: none is ever done without one, or with another. func sets *id to 0 where it does not go on, and
+ * whoever is disposed of removes it. */
+void       cro_bench_defer    (CroBench    *self,
+                               guint       *id,
+                               int          priority,
+                               GSourceFunc  func,
+                               gpointer     user_data);
+
 /* Puts a thing on the bench. */
 void       cro_bench_put      (CroBench    *self,
                                guint32      slot);

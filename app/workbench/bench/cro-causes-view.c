@@ -67,7 +67,7 @@ clicked_cb (CroCausesView *self,
     return;
   gtk_popover_popdown (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->others)));
   self->chosen = *(CroCause *) g_object_get_data (G_OBJECT (button), "cause");
-  self->open_id = g_idle_add (open_cb, self);
+  cro_bench_defer (self->bench, &self->open_id, G_PRIORITY_DEFAULT_IDLE, open_cb, self);
 }
 
 static GtkWidget *

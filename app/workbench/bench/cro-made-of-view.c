@@ -440,8 +440,7 @@ refresh_later_cb (gpointer user_data)
 static void
 changed_cb (CroMadeOfView *self)
 {
-  if (self->refresh_id == 0)
-    self->refresh_id = g_idle_add_full (G_PRIORITY_LOW, refresh_later_cb, self, NULL);
+  cro_bench_defer (self->bench, &self->refresh_id, G_PRIORITY_LOW, refresh_later_cb, self);
 }
 
 static gboolean

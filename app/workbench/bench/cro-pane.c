@@ -166,8 +166,8 @@ tell (CroPane *self)
           self->is_stale[i] = FALSE;
           self->pictures[i]->show (self->views[i]);
         }
-      else if (self->is_stale[i] && self->refresh_id == 0)
-        self->refresh_id = g_idle_add_full (PRIORITY, refresh_cb, self, NULL);
+      else if (self->is_stale[i])
+        cro_bench_defer (self->bench, &self->refresh_id, PRIORITY, refresh_cb, self);
     }
 }
 

@@ -100,8 +100,7 @@ static void
 show_all_cb (CroUnservedView *self)
 {
   self->shows_all = TRUE;
-  if (self->read_id == 0)
-    self->read_id = g_idle_add_full (G_PRIORITY_LOW, read_doubts_cb, self, NULL);
+  cro_bench_defer (self->bench, &self->read_id, G_PRIORITY_LOW, read_doubts_cb, self);
 }
 
 static void
@@ -225,8 +224,7 @@ look_below (CroUnservedView *self,
     }
   self->thing = thing;
   self->edition = edition;
-  if (self->read_id == 0)
-    self->read_id = g_idle_add_full (G_PRIORITY_LOW, read_doubts_cb, self, NULL);
+  cro_bench_defer (self->bench, &self->read_id, G_PRIORITY_LOW, read_doubts_cb, self);
 }
 
 void

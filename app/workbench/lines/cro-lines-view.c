@@ -169,7 +169,7 @@ make_more_cb (gpointer user_data)
   CroLinesView *self = user_data;
 
   self->make_id = 0;
-  /* Meanwhile the book may have been put away. */
+  /* Meanwhile another recipe may stand there. */
   if (cro_bench_get_slot (self->bench) != self->recipe)
     return G_SOURCE_REMOVE;
   make_rows (self, MADE_IN_IDLE);
@@ -207,8 +207,8 @@ make_rows (CroLinesView *self,
         gtk_box_reorder_child_after (GTK_BOX (self->rows), row, before);
       before = row;
     }
-  if (!is_whole && self->make_id == 0)
-    self->make_id = g_idle_add_full (G_PRIORITY_LOW, make_more_cb, self, NULL);
+  if (!is_whole)
+    cro_bench_defer (self->bench, &self->make_id, G_PRIORITY_LOW, make_more_cb, self);
 }
 
 /* What was just typed below the lines is not to stand behind that. */

@@ -399,8 +399,7 @@ refresh (GtkWidget *view)
   g_clear_pointer (&self->curve, cro_cover_curve_free);
   self->curve = cro_cover_curve_new (cro_bench_get_ref (self->bench));
   self->n = wanted_covers (self);
-  if (self->later == 0)
-    self->later = g_idle_add_full (G_PRIORITY_LOW, later_cb, self, NULL);
+  cro_bench_defer (self->bench, &self->later, G_PRIORITY_LOW, later_cb, self);
 }
 
 static void
@@ -412,11 +411,11 @@ show (GtkWidget *view)
 static void
 typed_cb (CroCoversView *self)
 {
-  if (self->curve == NULL)
+  if (self->curve == NULL || cro_bench_get_slot (self->bench) == CRO_NO_SLOT)
     return;
   self->n = wanted_covers (self);
-  if (self->later == 0 && self->curve->costs->len < self->n)
-    self->later = g_idle_add_full (G_PRIORITY_LOW, later_cb, self, NULL);
+  if (self->curve->costs->len < self->n)
+    cro_bench_defer (self->bench, &self->later, G_PRIORITY_LOW, later_cb, self);
   show_says (self);
 }
 

@@ -198,7 +198,7 @@ cro_menu_shares_show (CroMenuPlatesView *self)
         continue;
       if (!is_whole (&typed))
         say_open (self, choice, typed.open);
-      else if (self->retry == 0 && !is_typing (self))
-        self->retry = g_idle_add (try_again_cb, self);
+      else if (!is_typing (self))
+        cro_bench_defer (self->bench, &self->retry, G_PRIORITY_DEFAULT_IDLE, try_again_cb, self);
     }
 }

@@ -10,6 +10,7 @@
 #include "cro-cost-parts.h"
 #include "cro-cost-range.h"
 #include "cro-field.h"
+#include "cro-figure-words.h"
 #include "cro-money.h"
 #include "cro-mover-row.h"
 #include "cro-mover-words.h"
@@ -167,11 +168,12 @@ dup_others (CroMoversView   *self,
 {
   CroModel *model = figures_of (self)->model;
   int digits = cro_currency_digits (model->currency);
-  g_autofree char *by_prices = cro_words_moved_by (model, movers->prices.up, FALSE);
-  g_autofree char *by_values = cro_words_moved_by (model, fabs (movers->values.up),
-                                                   movers->values.up < 0);
-  g_autofree char *of_prices = cro_money_to_text (parts[0], digits);
-  g_autofree char *of_values = cro_money_to_text (parts[1], digits);
+  CroKnown of = movers->prices.known, credited = movers->values.known;
+  g_autofree char *by_prices = cro_words_take_short (of, cro_words_moved_by (model, movers->prices.up, FALSE));
+  g_autofree char *by_values = cro_words_take_short (credited, cro_words_moved_by (model, fabs (movers->values.up),
+                                                                                   movers->values.up < 0));
+  g_autofree char *of_prices = cro_words_take_short (of, cro_money_to_text (parts[0], digits));
+  g_autofree char *of_values = cro_words_take_short (credited, cro_money_to_text (parts[1], digits));
   /* Translators: how many more prices move the cost, by how much where all move alike, and what they
    * make of it. */
   g_autofree char *prices = g_strdup_printf (ngettext ("… and %u other price, %s: %s of the cost",

@@ -214,8 +214,8 @@ later_cb (gpointer user_data)
 static void
 queue_plan (CroServicePage *self)
 {
-  if (self->later == 0 && self->name != NULL)
-    self->later = g_idle_add_full (G_PRIORITY_LOW, later_cb, self, NULL);
+  if (self->name != NULL)
+    cro_bench_defer (self->bench, &self->later, G_PRIORITY_LOW, later_cb, self);
 }
 
 /* --- Sheets ----------------------------------------------------------------------------------- */
