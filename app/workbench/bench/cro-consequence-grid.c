@@ -11,7 +11,7 @@
 #include "cro-result-words.h"
 #include "cro-words.h"
 
-/* Plates shown of those that move; the others are told as a number. */
+/* Plates or menus shown of those that move; the others are told as a number. */
 #define MOST_SHOWN 100
 
 GtkWidget *
@@ -92,7 +92,9 @@ cro_consequence_grid_add (GtkWidget  *grid,
   for (guint i = 0; i < n; i++)
     attach (grid, model, row++, &g_array_index (all, CroConsequence, i));
   if (all->len > n)
-    rest = g_strdup_printf (ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
+    rest = g_strdup_printf (is_of_menus
+                                ? ngettext ("%u more menu moves.", "%u more menus move.", all->len - n)
+                                : ngettext ("%u more plate moves.", "%u more plates move.", all->len - n),
                             all->len - n);
   else if (all->len == 0)
     rest = g_strdup (is_of_menus ? _("No menu costs more or less, and none has other allergens.")
