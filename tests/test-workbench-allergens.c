@@ -162,9 +162,14 @@ test_letters_answer (void **state)
 {
   CroTestBench *test = *state;
   g_autoptr (GError) error = NULL;
+  int low, least;
 
   show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
   seen (test, "Not stated for 1 of 84 ingredients.");
+  /* A page that needed more height than there is would be made wider than the window instead. */
+  gtk_widget_measure (GTK_WIDGET (test->bench), GTK_ORIENTATION_HORIZONTAL, 200, &low, NULL, NULL, NULL);
+  gtk_widget_measure (GTK_WIDGET (test->bench), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  assert_int_equal (low, least);
   focus_table (test);
   seen (test, "Dulse flakes: not stated");
   type_letters (test, "m");

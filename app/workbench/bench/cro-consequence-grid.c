@@ -11,7 +11,7 @@
 #include "cro-result-words.h"
 #include "cro-words.h"
 
-/* Plates shown of those that move; the others are told as a number. */
+/* Plates or menus shown of those that move; the others are told as a number. */
 #define MOST_SHOWN 100
 
 GtkWidget *

@@ -23,6 +23,7 @@ struct _CroAllergenAnswers
 {
   GtkWidget  parent_instance;
 
+  GtkWidget *page;
   GtkWidget *box;
   GtkWidget *count;       /* of how many nobody has said */
   GtkWidget *table;
@@ -563,7 +564,7 @@ cro_allergen_answers_dispose (GObject *object)
 {
   CroAllergenAnswers *self = CRO_ALLERGEN_ANSWERS (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->page, gtk_widget_unparent);
   G_OBJECT_CLASS (cro_allergen_answers_parent_class)->dispose (object);
 }
 
@@ -649,6 +650,7 @@ cro_allergen_answers_new (CroBench *bench)
   gtk_box_append (GTK_BOX (notes), cro_text_new (cro_words_held_legend (), "caption"));
   gtk_box_append (GTK_BOX (self->box), cro_notes_new (notes));
   gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_caution (), "caption"));
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->page = cro_low_new (self->box);
+  gtk_widget_set_parent (self->page, GTK_WIDGET (self));
   return GTK_WIDGET (self);
 }

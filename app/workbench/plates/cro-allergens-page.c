@@ -28,6 +28,7 @@ struct _CroAllergensPage
 {
   GtkWidget          parent_instance;
 
+  GtkWidget         *page;
   GtkWidget         *box;
   GtkWidget         *date;
   GtkWidget         *list;
@@ -444,7 +445,7 @@ cro_allergens_page_dispose (GObject *object)
 {
   CroAllergensPage *self = CRO_ALLERGENS_PAGE (object);
 
-  g_clear_pointer (&self->box, gtk_widget_unparent);
+  g_clear_pointer (&self->page, gtk_widget_unparent);
   g_clear_pointer (&self->sheet, cro_allergen_sheet_free);
   g_clear_pointer (&self->lines, g_array_unref);
   G_OBJECT_CLASS (cro_allergens_page_parent_class)->dispose (object);
@@ -572,6 +573,7 @@ cro_allergens_page_new (CroBench *bench)
   gtk_box_append (GTK_BOX (notes), self->source);
   gtk_box_append (GTK_BOX (self->box), cro_notes_new (notes));
   gtk_box_append (GTK_BOX (self->box), cro_text_new (cro_words_caution (), "caption"));
-  gtk_widget_set_parent (self->box, GTK_WIDGET (self));
+  self->page = cro_low_new (self->box);
+  gtk_widget_set_parent (self->page, GTK_WIDGET (self));
   return GTK_WIDGET (self);
 }

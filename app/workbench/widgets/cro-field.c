@@ -416,6 +416,17 @@ cro_wide_new (GtkWidget *table)
 }
 
 GtkWidget *
+cro_low_new (GtkWidget *page)
+{
+  GtkWidget *scroller = gtk_scrolled_window_new ();
+
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroller), GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroller), page);
+  cro_wheel_share (scroller);
+  return scroller;
+}
+
+GtkWidget *
 cro_part_bar_new (const char *name,
                   int         width)
 {

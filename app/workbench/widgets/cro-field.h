@@ -83,6 +83,10 @@ void        cro_wheel_share  (GtkWidget    *scroller);
  * with all around it. */
 GtkWidget *cro_wide_new      (GtkWidget    *table);
 
+/* A page that scrolls up and down where its least height is more than there is: a stack would give it that in width
+ * instead. */
+GtkWidget *cro_low_new       (GtkWidget    *page);
+
 /* A bar of a part of a whole, 0 to 1, of one colour. */
 GtkWidget *cro_part_bar_new  (const char   *name,
                               int           width);
