@@ -166,8 +166,10 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
                                "the ingredient in the larder, choose Replace or Merge… and put this in its place.";
   CroTestBench *test = *state;
   GError *error = NULL;
+  guint n_windows;
 
   show_preparation (test, "Apple jelly");
+  n_windows = g_list_model_get_n_items (gtk_window_get_toplevels ());
   enter (test, "Name of a new by-product", "Crab shells");
   assert_shown (test, "“Crab shells” is the name of something else already; choose another.");
   assert_string_equal (gtk_editable_get_text (GTK_EDITABLE (
@@ -183,6 +185,13 @@ test_a_by_product_of_a_name_that_is_there_is_refused (void **state)
   assert_shown (test, bought);
   enter (test, "Main output of Apple jelly", "Sea purslane");
   assert_shown (test, bought);
+  cro_test_escape (named (test, "Main output of Apple jelly"));
+  /* Nor is the preparation put away for it. */
+  cro_test_type (named (test, "Preparation"), "Sea purslane");
+  assert_shown (test, bought);
+  enter (test, "Preparation", "Sea purslane");
+  assert_shown (test, bought);
+  assert_int_equal (g_list_model_get_n_items (gtk_window_get_toplevels ()), n_windows);
 }
 
 /* 500 g of brown crab meat at 17.60 a kilogram. */

@@ -108,6 +108,16 @@ bearer_of (CroBench   *self,
   return is_own ? CRO_REF_NOWHERE : bearer;
 }
 
+/* What is made bears the name of what is bought: that is to be made instead, rather than this to go. */
+static gboolean
+is_to_be_made (CroModel *model,
+               CroRef    own,
+               CroRef    bearer)
+{
+  return own.kind == CRO_REF_ITEM && bearer.kind == CRO_REF_ITEM && model->maker[own.slot] >= 0
+         && model->maker[bearer.slot] < 0;
+}
+
 static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
@@ -123,6 +133,11 @@ keep_name (CroInput       *input,
     return TRUE;
   bearer = bearer_of (bench, name);
   own = replaceable_of (cro_book_get_model (book), ref);
+  if (is_to_be_made (cro_book_get_model (book), own, bearer))
+    {
+      cro_new_name_refuse (book, name, failed, error);
+      return FALSE;
+    }
   if (g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN) && own.kind != CRO_REF_NONE
       && bearer.kind == own.kind)
     {
@@ -193,9 +208,10 @@ cro_bench_asks_of_name (CroInput      *input,
                         gpointer       bench)
 {
   CroRef bearer = bearer_of (bench, cell->kind == CRO_CELL_TEXT ? cell->text : "");
-  CroRef own = replaceable_of (cro_book_get_model (cro_bench_get_book (bench)), cro_bench_get_ref (bench));
+  CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
+  CroRef own = replaceable_of (model, cro_bench_get_ref (bench));
 
-  return own.kind != CRO_REF_NONE && bearer.kind == own.kind;
+  return own.kind != CRO_REF_NONE && bearer.kind == own.kind && !is_to_be_made (model, own, bearer);
 }
 
 char *
@@ -205,10 +221,12 @@ cro_bench_tell_name (CroInput      *input,
 {
   CroModel *model = cro_book_get_model (cro_bench_get_book (bench));
   const char *name = cell->kind == CRO_CELL_TEXT ? cell->text : "";
-  CroRef bearer = bearer_of (bench, name);
+  CroRef bearer = bearer_of (bench, name), own = replaceable_of (model, cro_bench_get_ref (bench));
 
+  if (is_to_be_made (model, own, bearer))
+    return cro_new_name_tell_refused (cro_bench_get_book (bench), bearer);
   return bearer.kind != CRO_REF_NONE
-             ? dup_taken (model, replaceable_of (model, cro_bench_get_ref (bench)), bearer)
+             ? dup_taken (model, own, bearer)
              : cro_new_name_tell (input, cro_bench_get_ref (bench), name);
 }
 

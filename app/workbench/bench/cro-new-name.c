@@ -6,9 +6,11 @@
 #include <string.h>
 
 #include "cro-doubt.h"
+#include "cro-edit.h"
 #include "cro-field.h"
 #include "cro-isolate.h"
 #include "cro-named.h"
+#include "cro-refused-words.h"
 #include "cro-spoken.h"
 #include "cro-words.h"
 
@@ -109,6 +111,33 @@ cro_new_name_tell (CroInput   *input,
   if (question == NULL)
     return g_steal_pointer (&says);
   return says != NULL ? g_strdup_printf ("%s %s", question, says) : g_steal_pointer (&question);
+}
+
+void
+cro_new_name_refuse (CroBook    *book,
+                     const char *name,
+                     GError     *failed,
+                     GError    **error)
+{
+  CroModel *model = cro_book_get_model (book);
+  CroRef bearer = cro_edit_find_name (model, CRO_NAMES_ITEMS, name);
+  const CroItem *item = bearer.kind == CRO_REF_ITEM ? cro_model_item (model, bearer.slot) : NULL;
+
+  if (item != NULL && model->maker[bearer.slot] < 0 && !item->is_disposable
+      && g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN))
+    failed->code = item->n_offers == 0 ? CRO_EDIT_ERROR_NAME_UNBOUGHT : CRO_EDIT_ERROR_NAME_BOUGHT;
+  g_propagate_error (error, failed);
+}
+
+char *
+cro_new_name_tell_refused (CroBook *book,
+                           CroRef   bearer)
+{
+  const char *name = cro_ref_name (cro_book_get_model (book), bearer);
+  g_autoptr (GError) error = NULL;
+
+  cro_new_name_refuse (book, name, g_error_new_literal (CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN, name), &error);
+  return cro_words_refused_name (error);
 }
 
 /* --- The window --------------------------------------------------------------------------------- */

@@ -19,7 +19,18 @@ char *cro_new_name_tell (CroInput   *input,
                          CroRef      ref,
                          const char *name);
 
-/* The same by kind alone, "2 packs: Milk, Butter; 4 purchases"; NULL: nowhere. Owned. */
+/* failed: why the name of what is made was refused. It may be that of an ingredient, which was meant to be made: the
+ * error then names what leads there. */
+void  cro_new_name_refuse (CroBook    *book,
+                           const char *name,
+                           GError     *failed,
+                           GError    **error);
+
+/* What that says while the name is typed. Owned. */
+char *cro_new_name_tell_refused (CroBook *book,
+                                 CroRef   bearer);
+
+/* Where it stands by kind alone, "2 packs: Milk, Butter; 4 purchases"; NULL: nowhere. Owned. */
 char *cro_new_name_places (CroInput *input,
                            CroRef    ref);
 

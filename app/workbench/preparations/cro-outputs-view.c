@@ -192,23 +192,6 @@ dup_name (CroInput *input,
                                    item_of (input))->name);
 }
 
-/* A name that is refused may be that of an ingredient: it was meant to be made, and what leads there is named. */
-static void
-refuse_name (CroBook    *book,
-             const char *name,
-             GError     *failed,
-             GError    **error)
-{
-  CroModel *model = cro_book_get_model (book);
-  CroRef bearer = cro_edit_find_name (model, CRO_NAMES_ITEMS, name);
-  const CroItem *item = bearer.kind == CRO_REF_ITEM ? cro_model_item (model, bearer.slot) : NULL;
-
-  if (item != NULL && model->maker[bearer.slot] < 0 && !item->is_disposable
-      && g_error_matches (failed, CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN))
-    failed->code = item->n_offers == 0 ? CRO_EDIT_ERROR_NAME_UNBOUGHT : CRO_EDIT_ERROR_NAME_BOUGHT;
-  g_propagate_error (error, failed);
-}
-
 static gboolean
 keep_name (CroInput       *input,
            const CroCell  *cell,
@@ -221,7 +204,7 @@ keep_name (CroInput       *input,
 
   if (cro_edit_rename (book, cro_input_get_act (input), CRO_REF (CRO_REF_ITEM, item_of (input)), name, &failed))
     return TRUE;
-  refuse_name (book, name, failed, error);
+  cro_new_name_refuse (book, name, failed, error);
   return FALSE;
 }
 
@@ -233,17 +216,11 @@ tell_name (CroInput      *input,
   CroBook *book = cro_input_get_book (input);
   CroRef own = CRO_REF (CRO_REF_ITEM, item_of (input)), bearer;
   const char *name = cell->text != NULL ? cell->text : "";
-  g_autoptr (GError) error = NULL;
 
   bearer = cro_edit_find_name (cro_book_get_model (book), CRO_NAMES_ITEMS, name);
   if (bearer.kind == CRO_REF_NONE || cro_ref_equal (bearer, own))
     return cro_new_name_tell (input, own, name);
-  /* What will be refused is not asked about. */
-  refuse_name (book, name,
-               g_error_new_literal (CRO_EDIT_ERROR, CRO_EDIT_ERROR_NAME_TAKEN,
-                                    cro_ref_name (cro_book_get_model (book), bearer)),
-               &error);
-  return cro_words_refused_name (error);
+  return cro_new_name_tell_refused (book, bearer);
 }
 
 static void
@@ -313,7 +290,7 @@ add_cb (CroOutputsView *self)
     {
       g_autofree char *message = NULL;
 
-      refuse_name (book_of (self), name, failed, &error);
+      cro_new_name_refuse (book_of (self), name, failed, &error);
       message = cro_words_refused_name (error);
       cro_entry_form_refuse (form, self->name, message);
       return;
