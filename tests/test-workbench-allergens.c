@@ -155,6 +155,9 @@ test_cautions_stay_on_a_small_screen (void **state)
   assert_true (place.origin.y + place.size.height <= gtk_widget_get_height (test->window));
 }
 
+/* What 1024 pixels leave beside the rail and the list. */
+#define BESIDE_LIST 640
+
 /* --- Answers ------------------------------------------------------------------------------------- */
 
 static void
@@ -162,14 +165,13 @@ test_letters_answer (void **state)
 {
   CroTestBench *test = *state;
   g_autoptr (GError) error = NULL;
-  int low, least;
+  int low;
 
   show (test, CRO_TYPE_ALL_INGREDIENTS, CRO_REF_ALL_INGREDIENTS);
   seen (test, "Not stated for 1 of 84 ingredients.");
   /* A page that needed more height than there is would be made wider than the window instead. */
   gtk_widget_measure (GTK_WIDGET (test->bench), GTK_ORIENTATION_HORIZONTAL, 200, &low, NULL, NULL, NULL);
-  gtk_widget_measure (GTK_WIDGET (test->bench), GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
-  assert_int_equal (low, least);
+  assert_in_range (low, 1, BESIDE_LIST);
   focus_table (test);
   seen (test, "Dulse flakes: not stated");
   type_letters (test, "m");
