@@ -77,13 +77,14 @@ gboolean
 cro_price_is_day_at (const GArray *tokens,
                      guint         i)
 {
-  const CroPriceToken *token = &g_array_index (tokens, CroPriceToken, i);
+  const CroPriceToken *token = i < tokens->len ? &g_array_index (tokens, CroPriceToken, i) : NULL;
 
-  return token->kind == CRO_PRICE_TOKEN_DAY
-         || (token->kind == CRO_PRICE_TOKEN_NUMBER
-             && (cro_price_is_month_word (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
-                 || (i > 0 && (cro_price_is_month_word (tokens, i - 1)
-                               || cro_price_token_is (tokens, i - 1, cro_price_week_words)))));
+  return token != NULL
+         && (token->kind == CRO_PRICE_TOKEN_DAY
+             || (token->kind == CRO_PRICE_TOKEN_NUMBER
+                 && (cro_price_is_month_word (tokens, i + 1) || cro_price_token_is (tokens, i + 1, "|st|nd|rd|th|er|")
+                     || (i > 0 && (cro_price_is_month_word (tokens, i - 1)
+                                   || cro_price_token_is (tokens, i - 1, cro_price_week_words))))));
 }
 
 gboolean
