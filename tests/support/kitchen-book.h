@@ -50,6 +50,15 @@ gboolean cro_test_add_lines   (CroBook           *book,
                                guint32           *item,
                                GError           **error);
 
+/* error: borrowed. */
+#define assert_no_error(error) \
+  G_STMT_START \
+    { \
+      if ((error) != NULL) \
+        fail_msg ("%s", (error)->message); \
+    } \
+  G_STMT_END
+
 /* What a case has that needs a book alone, made by the set-up of its test. */
 typedef struct
 {

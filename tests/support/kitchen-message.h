@@ -4,14 +4,6 @@
 #include "cro-round.h"
 #include "support/kitchen-book.h"
 
-#define assert_no_error(error) \
-  G_STMT_START \
-    { \
-      if ((error) != NULL) \
-        fail_msg ("%s", (error)->message); \
-    } \
-  G_STMT_END
-
 static inline int
 set_up (void **state)
 {

@@ -6,14 +6,6 @@
 #include "cro-round.h"
 #include "support/kitchen-book.h"
 
-#define assert_no_error(error) \
-  G_STMT_START \
-    { \
-      if ((error) != NULL) \
-        fail_msg ("%s", (error)->message); \
-    } \
-  G_STMT_END
-
 /* A crab plate of 100 g at 13.20 per kg, mussels from two suppliers, sales of four weeks. */
 static inline int
 set_up (void **state)
